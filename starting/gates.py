@@ -1,0 +1,137 @@
+"""What each step needs first: facts become answers with reasons and opening days."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from enum import StrEnum
+from typing import Literal
+
+from fitting.age import Foaled
+from fitting.body import Standing
+from fitting.fit import Finding
+from starting.programme import Programme, Stage
+from starting.progress import Progress, SessionDone
+
+GateKind = Literal["dated", "to_do", "on_the_day"]
+
+
+class GateAnswer(StrEnum):
+    """Unknown is never met."""
+
+    MET = "met"
+    CAUTION = "caution"
+    SHUT = "shut"
+    NOT_KNOWN = "not_known"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CareDone:
+    """One visit; ``clear``: nothing open was found."""
+
+    kind: str  # vet, teeth, farrier, saddle_fitter, vaccination, worming, back, ...
+    on: date
+    clear: bool = True
+    wolf_teeth: Literal["none", "left", "out"] | None = None
+    healing_until: date | None = None
+    next_due: date | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Off:
+    """Off work from a day: until a day, or until cleared by somebody."""
+
+    start: date
+    why: str
+    until: date | None = None
+    cleared_by: str = ""
+    cleared_on: date | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RestSpan:
+    """Turned away, both days inside; ``end`` None: not yet known."""
+
+    start: date
+    end: date | None
+    why: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Passed:
+    """A caution passed with a written reason."""
+
+    stage: str
+    gate: str
+    reason: str
+    who: str
+    on: date
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MeasureStands:
+    """A measure's standing on the day asked."""
+
+    measure: str
+    name: str
+    standing: Standing
+    last_on: date | None = None
+    until: date | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GateFacts:
+    """All that the gates look at, for one horse on one day."""
+
+    name: str
+    she: str  # she, he
+    foaled: Foaled
+    programme: Programme
+    progress: Progress
+    sessions: tuple[SessionDone, ...] = ()
+    measures: tuple[MeasureStands, ...] = ()
+    findings: tuple[Finding, ...] = ()
+    set_names: tuple[str, ...] = ()  # made-up sets, by name
+    care: tuple[CareDone, ...] = ()
+    off: tuple[Off, ...] = ()
+    rests: tuple[RestSpan, ...] = ()
+    passed: tuple[Passed, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Gate:
+    """One gate of one step on one day.
+
+    ``opens_on``: for a dated gate that is shut, the day it opens by itself; None if
+    it is open, or nobody can say. ``built`` False: the rule is not there yet, the
+    answer is ``not_known`` and the gate holds no date.
+    """
+
+    stage: str
+    gate: str
+    kind: GateKind
+    answer: GateAnswer
+    why: str
+    would_meet: str = ""
+    opens_on: date | None = None
+    record: str = ""  # "measure:mouth_width", "care:teeth", "item:...", "stage:..."
+    sources: tuple[str, ...] = ()
+    caution: str = ""
+    may_pass: bool = False
+    went_ahead: bool = False
+    went_ahead_because: str = ""
+    built: bool = True
+
+
+def gates_of(stage: Stage, facts: GateFacts, on: date) -> tuple[Gate, ...]:
+    """Return every gate of a step, in the order they are shown."""
+    raise NotImplementedError
+
+
+def may_start(gates: Sequence[Gate]) -> bool:
+    """Whether nothing holds: every dated and to-do gate met, or passed.
+
+    On-the-day gates are asked on the day. A gate that is not built does not hold.
+    """
+    raise NotImplementedError

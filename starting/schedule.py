@@ -1,0 +1,99 @@
+"""Steps, gates and days become a dated plan, each date with its one reason."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import Final, Literal
+
+from starting.programme import Stage
+
+HORIZON_MONTHS: Final = 60
+
+Binding = Literal[
+    "done", "now", "age", "typical_age", "stage_before", "gate", "rest", "care",
+    "days_a_week", "days_in_a_row", "free_day", "capacity", "second_person",
+    "vaccination", "off_work", "beyond_horizon", "cannot_say",
+]  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hold:
+    """Something dated that keeps a step shut until a day (first open day)."""
+
+    gate: str
+    until: date | None  # None: nobody can say when it opens
+    why: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StageAhead:
+    """One step of one horse that is neither established nor left out."""
+
+    stage: Stage
+    sessions_left: int
+    under_way: bool = False
+    holds: tuple[Hold, ...] = ()
+    to_dos: tuple[str, ...] = ()  # taken as done on the first possible day
+    recent_days: tuple[date, ...] = ()  # session days already done, for the limits
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HorseAhead:
+    """One horse to plan for."""
+
+    horse: str
+    born: date  # the last possible foaling day
+    stages: tuple[StageAhead, ...]  # in the programme's order
+    done: tuple[str, ...] = ()  # established or left out
+    rests: tuple[tuple[date, date], ...] = ()  # both days inside
+    off_work: tuple[tuple[date, date | None], ...] = ()
+    care_days: tuple[date, ...] = ()
+    vaccinated: tuple[date, ...] = ()
+    recent_days: tuple[date, ...] = ()
+    as_early_as_allowed: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class YardDays:
+    """The days the people have; weekdays 0 (Monday) to 6."""
+
+    free: frozenset[int]
+    helper: frozenset[int] = frozenset()
+    sessions_a_day: int = 2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Because:
+    """The one constraint that, relaxed by a day, would move the date."""
+
+    kind: Binding
+    text: str
+    subject: str = ""  # a step's key, a gate's key ...
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlannedStage:
+    """A step with its days; ``start`` None: cannot be dated, ``because`` says why."""
+
+    stage: str
+    start: date | None
+    finish: date | None
+    days: tuple[date, ...]
+    because: Because
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HorsePlan:
+    """The dated plan of one horse, in the programme's order."""
+
+    horse: str
+    stages: tuple[PlannedStage, ...]
+
+
+def plan_yard(
+    horses: Sequence[HorseAhead], days: YardDays, today: date
+) -> tuple[HorsePlan, ...]:
+    """Return the yard's plan: same facts, same plan."""
+    raise NotImplementedError
