@@ -1,0 +1,44 @@
+"""The site's apps, and what of their files is served."""
+
+import logging
+import re
+
+from django.apps import AppConfig
+from django.contrib.staticfiles.apps import StaticFilesConfig
+
+_CALENDAR_KEY = re.compile(r"/calendar/[^/\s]+\.ics")
+
+
+class StartingConfig(AppConfig):
+    """The way up: programme, gates, schedule, diary."""
+
+    name = "starting"
+    verbose_name = "The way up"
+
+    def ready(self) -> None:
+        """Listen for changes of the yard."""
+        from starting import writes  # noqa: PLC0415 - models are ready only now
+
+        writes.listen()
+
+
+class LeanStaticFilesConfig(StaticFilesConfig):
+    """Serve only the files that a page asks for."""
+
+    ignore_patterns = [
+        *StaticFilesConfig.ignore_patterns,
+        "*.map", "*.rtl*", "bootstrap-*", "bootstrap.css", "bootstrap.rtl*",
+        "htmax*", "htmx-4*", "htmx-2.js", "hx-*",
+    ]  # fmt: skip
+
+
+class HideCalendarKeys(logging.Filter):
+    """Keep calendar links out of the logs: whoever reads one can follow it."""
+
+    def filter(self, record: logging.LogRecord) -> bool:
+        """Rewrite the record; never drop it."""
+        message = record.getMessage()
+        if _CALENDAR_KEY.search(message):
+            record.msg = _CALENDAR_KEY.sub("/calendar/(hidden).ics", message)
+            record.args = ()
+        return True

@@ -1,0 +1,26 @@
+"""Rows of the way up: programme, log, care, the stored outlook, the diary."""
+
+from starting.models.calendar import CalendarKey, DiaryEntry, RetiredEntry, StoredFeed
+from starting.models.care import CareVisit, Incident, OffWork, Rest
+from starting.models.log import Session, SessionWorn, StageRecord, WentAhead
+from starting.models.plan import Bought, Person, Plan, ProgrammeVersion, StoredOutlook
+
+__all__ = [
+    "Bought",
+    "CalendarKey",
+    "CareVisit",
+    "DiaryEntry",
+    "Incident",
+    "OffWork",
+    "Person",
+    "Plan",
+    "ProgrammeVersion",
+    "Rest",
+    "RetiredEntry",
+    "Session",
+    "SessionWorn",
+    "StageRecord",
+    "StoredFeed",
+    "StoredOutlook",
+    "WentAhead",
+]

@@ -1,0 +1,93 @@
+"""The diary as it was published, and the links that may read it."""
+
+from __future__ import annotations
+
+from django.db import models
+
+from fitting.models import Horse, Yard
+
+
+class DiaryEntry(models.Model):
+    """One entry as published: its UID stays, its sequence only goes up."""
+
+    yard = models.ForeignKey(Yard, models.CASCADE, related_name="diary")
+    horse = models.ForeignKey(
+        Horse, models.CASCADE, null=True, blank=True, related_name="diary"
+    )
+    key = models.CharField(max_length=160)
+    uid = models.CharField(max_length=120)
+    sequence = models.PositiveIntegerField(default=0)
+    created = models.DateTimeField()
+    changed = models.DateTimeField()
+    digest = models.CharField(max_length=64)
+    on = models.DateField()
+    content = models.BinaryField()
+
+    class Meta:
+        ordering = ["on", "key"]
+        constraints = [
+            models.UniqueConstraint(fields=["yard", "key"], name="diary_key_once"),
+            models.UniqueConstraint(fields=["yard", "uid"], name="diary_uid_once"),
+        ]
+
+    def __str__(self) -> str:
+        return self.key
+
+
+class RetiredEntry(models.Model):
+    """An entry that has gone: should it return, its sequence goes on."""
+
+    yard = models.ForeignKey(Yard, models.CASCADE, related_name="retired_entries")
+    key = models.CharField(max_length=160)
+    sequence = models.PositiveIntegerField()
+
+    class Meta:
+        verbose_name_plural = "retired entries"
+        constraints = [
+            models.UniqueConstraint(fields=["yard", "key"], name="retired_key_once")
+        ]
+
+    def __str__(self) -> str:
+        return self.key
+
+
+class CalendarKey(models.Model):
+    """One calendar link: only the hash of its secret is kept."""
+
+    class Alarm(models.TextChoices):
+        NONE = "", "no reminder"
+        DAY = "day", "at seven on the day"
+        EVE = "eve", "at six the evening before"
+
+    yard = models.ForeignKey(Yard, models.CASCADE, related_name="calendar_keys")
+    key_hash = models.CharField(max_length=64, unique=True)
+    label = models.CharField(max_length=60)
+    alarm = models.CharField(max_length=3, choices=Alarm, blank=True)
+    kinds = models.JSONField(default=list, blank=True)
+    horses = models.JSONField(default=list, blank=True)
+    plain_titles = models.BooleanField(default=False)
+    revision = models.PositiveIntegerField(default=0)
+    made_at = models.DateTimeField(auto_now_add=True)
+    revoked_at = models.DateTimeField(null=True, blank=True)
+    fetched_on = models.DateField(null=True, blank=True)
+
+    class Meta:
+        ordering = ["-made_at"]
+
+    def __str__(self) -> str:
+        return self.label
+
+
+class StoredFeed(models.Model):
+    """The body that a link serves until the diary moves."""
+
+    calendar_key = models.OneToOneField(
+        CalendarKey, models.CASCADE, related_name="stored"
+    )
+    body = models.BinaryField()
+    gzipped = models.BinaryField()
+    etag = models.CharField(max_length=40)
+    changed_at = models.DateTimeField()
+
+    def __str__(self) -> str:
+        return self.etag

@@ -1,0 +1,20 @@
+"""The site's settings, for the tests: a plain address, quick passwords."""
+
+import os
+import tempfile
+
+os.environ.setdefault("SITE_URL", "http://testserver")
+os.environ.setdefault("SECRET_KEY", "only-for-the-tests-" + "x" * 50)
+os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "true")  # browser tests
+
+from starting.settings import *  # noqa: F403 - the environment comes first
+from starting.settings import STORAGES
+
+ALLOWED_HOSTS = ["*"]
+PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
+STORAGES = {
+    **STORAGES,
+    "staticfiles": {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"},
+}
+MEDIA_ROOT = tempfile.mkdtemp(prefix="longrein-photos-")
+EMAIL_BACKEND = "django.core.mail.backends.locmem.EmailBackend"
