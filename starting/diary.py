@@ -2,12 +2,48 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
-from datetime import date
-from typing import Literal
+import json
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+from typing import Final, Literal
+from uuid import UUID, uuid5
+
+from starting.measuring import Due, MeasuringDay
 
 EntryKind = Literal["measure", "try_on", "care", "get", "stage_opens", "stage_starts"]
+Work = Literal["none", "in_hand", "line", "mounted"]
+
+# Ours, drawn once: another value would make every entry a new one.
+ENTRY_NAMESPACE: Final = UUID("7c0f1a52-4b0e-4f0a-9d7e-2f6f3a1c8e45")
+FORECAST_MOVES_FROM_DAYS: Final = 3  # ours: less is noise in somebody's calendar
+OVERDUE_AFTER_DAYS: Final = 7  # ours: a week, so that a weekend yard has one more go
+PUT_OFF_BEYOND_DAYS: Final = 7  # ours: every free weekday comes round within a week
+
+OVERDUE: Final = " (overdue)"
+FORECAST: Final = "Forecast: will move."
+NEVER_PERMISSION: Final = (
+    "An entry is never permission: the step's gates are answered on the day."
+)
+NOTEBOOK: Final = (
+    "This plan is a notebook, not a diagnosis. If the horse is lame, sore, losing "
+    "weight, bleeding or behaving oddly, stop and call your vet."
+)
+BACKING: Final = (
+    "Backing is dangerous. Do it with an experienced helper, a hat to current "
+    "standard and body protector, never alone."
+)
+# Hat marks: BSI, member note, January 2016; body protector: EN 13158 level 3.
+# Gloves, boots, neck strap: common practice, no published source.
+_ON_FOOT: Final = ("hat to a current standard", "gloves", "boots")
+WORN: Final[Mapping[Work, tuple[str, ...]]] = {
+    "none": (),
+    "in_hand": _ON_FOOT,
+    "line": _ON_FOOT,
+    "mounted": (*_ON_FOOT, "body protector", "neck strap on the horse"),
+}
+MOUNTED_PEOPLE: Final = 2  # at least: never alone, as BACKING says
+_COUNTS: Final = ("nobody", "one", "two", "three", "four")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,15 +60,240 @@ class Entry:
     path: str = ""  # the page it leads to, below the site's address
     due_since: date | None = None  # an entry due keeps its day, then says overdue
     after: tuple[str, ...] = ()  # keys of entries this one depends on
+    others: tuple[str, ...] = ()  # more names in the text, left out of plain feeds
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Task:
+    """Whose entry it is, its day and its reason: the same for every kind."""
+
+    horse: str  # the name that is shown
+    horse_key: str  # what stays when the horse is renamed
+    on: date
+    because: str = ""
+    path: str = ""
+    forecast: bool = False
+    after: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()  # of the numbers in ``because``
+    others: tuple[str, ...] = ()  # other horses and people named in ``because``
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """What an entry says of a step. ``worn`` empty: what is usual for the work."""
+
+    key: str
+    name: str
+    work: Work
+    people: int = 1
+    people_better: int = 1
+    worn: tuple[str, ...] = ()
+    on_the_day: tuple[str, ...] = ()  # gates asked when the session begins, in words
 
 
 def entry_uid(yard: str, key: str, site_host: str) -> str:
     """Return the UID: a UUID of yard and task, at the public host."""
-    raise NotImplementedError
+    return f"{uuid5(ENTRY_NAMESPACE, json.dumps([yard, key]))}@{site_host}"
+
+
+def task_key(horse_key: str, kind: EntryKind, task: str) -> str:
+    """Return the key ``horse/kind/task``; a slash inside a part is written ``%2F``.
+
+    Raises:
+        ValueError: a part is empty, so that two tasks could share a key.
+    """
+    if not horse_key or not task:
+        raise ValueError(f"a key needs a horse and a task: {horse_key!r}, {task!r}")
+    return "/".join(
+        part.replace("%", "%25").replace("/", "%2F") for part in (horse_key, kind, task)
+    )
+
+
+def horse_key_of(key: str) -> str:
+    """Return the horse's part of an entry's key."""
+    return key.partition("/")[0].replace("%2F", "/").replace("%25", "%")
+
+
+def measure_tasks(
+    days: Sequence[MeasuringDay], taken: Mapping[str, int]
+) -> tuple[str, ...]:
+    """Return one task name for each measuring day of one horse, earliest day first.
+
+    A day is named by the measure that made it necessary (due first, then by name)
+    and how many days of it there will then have been: ``mouth_width-4``. Unlike the
+    set of measures, or the place in the list, that stays when something else is taken.
+
+    Args:
+        days: the planned days, ascending.
+        taken: measure to the number of days it was measured on so far.
+
+    Raises:
+        ValueError: a day on which nothing is due.
+    """
+    seen = dict(taken)
+    tasks = []
+    for day in days:
+        leader = min(day.due, key=_urgency).measure
+        for measure in {due.measure for due in day.due}:
+            seen[measure] = seen.get(measure, 0) + 1
+        tasks.append(f"{leader}-{seen[leader]}")
+    return tuple(tasks)
+
+
+def _urgency(due: Due) -> tuple[date, str]:
+    return due.due_by, due.measure
 
 
 def settle(
     before: Sequence[Entry], now: Sequence[Entry], today: date
 ) -> tuple[Entry, ...]:
-    """Return the entries to publish: forecasts keep still, due ones keep their day."""
-    raise NotImplementedError
+    """Return the entries to publish: forecasts keep still, due ones keep their day.
+
+    Entries are matched by key; what is no longer wanted is not in the result; of two
+    entries with one key the earlier stays. The result is sorted by day and key. Ours:
+
+    - a forecast keeps its published day until the plan is 3 days or more away from
+      it, so small moves cannot add up unseen;
+    - an entry whose published day has come keeps that day, is no forecast any more,
+      and from the seventh day after it the title says overdue;
+    - it keeps it only while the plan wants it within a week: further off means put
+      off, or done and due again, and the old day would urge what is not wanted now;
+    - where the plan's own day is later than today, the text of a due entry names it;
+    - an entry never published before that lies in the past is due since its day.
+    """
+    former = _by_key(before)
+    settled = [_settled(former.get(e.key), e, today) for e in _by_key(now).values()]
+    return tuple(sorted(settled, key=_order))
+
+
+def _order(entry: Entry) -> tuple[date, str]:
+    return entry.on, entry.key
+
+
+def _by_key(entries: Iterable[Entry]) -> dict[str, Entry]:
+    first: dict[str, Entry] = {}
+    for entry in sorted(entries, key=lambda e: (e.on, e.key, e.title, e.text)):
+        first.setdefault(entry.key, entry)
+    return first
+
+
+def _settled(old: Entry | None, new: Entry, today: date) -> Entry:
+    on = new.on if old is None else _day(old.on, new, today)
+    if on > today:
+        return replace(new, on=on, due_since=None)
+    late = today - on >= timedelta(days=OVERDUE_AFTER_DAYS)
+    return replace(
+        new,
+        on=on,
+        due_since=on,
+        forecast=False,
+        title=new.title + OVERDUE if late else new.title,
+        text=_due_text(new.text, new.on if new.on > today else None),
+    )
+
+
+def _day(published: date, new: Entry, today: date) -> date:
+    if published <= today:
+        put_off = new.on - today > timedelta(days=PUT_OFF_BEYOND_DAYS)
+        return new.on if put_off else published
+    moved_days = abs((new.on - published).days)
+    forecast = new.forecast and new.on > today
+    return published if forecast and moved_days < FORECAST_MOVES_FROM_DAYS else new.on
+
+
+def _due_text(text: str, planned: date | None) -> str:
+    lines = [line for line in text.split("\n") if line != FORECAST]
+    if planned:
+        where = len(lines) - 1 if lines[-1:] == [NOTEBOOK] else len(lines)
+        day = f"{planned.day} {planned:%B %Y}"
+        lines.insert(where, f"Not done yet: the plan's next day for it is {day}.")
+    return "\n".join(lines)
+
+
+def measure_entry(task: Task, name: str, measures: Sequence[str]) -> Entry:
+    """Return the entry of a measuring day; ``name`` is one of ``measure_tasks``."""
+    what = ", ".join(measures)
+    lines = (f"Next: measure {what}, and write the readings in.",)
+    return _entry(task, "measure", name, f"Measure {task.horse}: {what}", lines)
+
+
+def try_on_entry(task: Task, item_key: str, item: str) -> Entry:
+    """Return the entry of a try-on."""
+    lines = (f"Next: try on {item}, and write in how each part sits.",)
+    return _entry(task, "try_on", item_key, f"Try on {task.horse}: {item}", lines)
+
+
+def care_entry(task: Task, care_key: str, care: str) -> Entry:
+    """Return the entry of a visit: teeth, vet, farrier, saddle fitter ..."""
+    lines = ("Next: book the visit, and write in what was found.",)
+    return _entry(task, "care", care_key, f"Care for {task.horse}: {care}", lines)
+
+
+def get_entry(task: Task, thing_key: str, thing: str) -> Entry:
+    """Return the entry of a thing to buy or borrow."""
+    lines = (f"Next: buy or borrow {thing}, and try it on before it is used.",)
+    return _entry(task, "get", thing_key, f"Get for {task.horse}: {thing}", lines)
+
+
+def stage_opens_entry(task: Task, step: Step) -> Entry:
+    """Return the entry of the day on which a step's dated gates stand open."""
+    next_step = f"Next: see what else {step.name} needs."
+    title = f"Opens for {task.horse}: {step.name}"
+    lines = (next_step, *_step_lines(step))
+    return _entry(_with_caution(task, step), "stage_opens", step.key, title, lines)
+
+
+def stage_starts_entry(task: Task, step: Step) -> Entry:
+    """Return the entry of the day on which the plan starts a step."""
+    next_step = f"Next: open {step.name} and answer its gates for the day."
+    title = f"Planned start for {task.horse}: {step.name}"
+    lines = (next_step, *_step_lines(step))
+    return _entry(_with_caution(task, step), "stage_starts", step.key, title, lines)
+
+
+def _with_caution(task: Task, step: Step) -> Task:
+    if step.work != "mounted" or BACKING in task.cautions:
+        return task
+    return replace(task, cautions=(*task.cautions, BACKING))
+
+
+def _step_lines(step: Step) -> Iterable[str]:
+    least = MOUNTED_PEOPLE if step.work == "mounted" else 1
+    if step.work != "none":
+        yield f"Who must be there: {_who(max(step.people, least), step.people_better)}."
+        worn = ", ".join(step.worn or WORN[step.work])
+        yield f"What must be worn: {worn}."
+    if step.on_the_day:
+        yield f"Ask on the day: {'; '.join(step.on_the_day)}."
+    yield NEVER_PERMISSION
+
+
+def _who(people: int, better: int) -> str:
+    who = "one capable adult"
+    if people > 1:
+        who = f"{_count(people)} capable adults, one at the horse's head or the gate"
+    return f"{who}; {_count(better)} are better" if better > people else who
+
+
+def _count(people: int) -> str:
+    return _COUNTS[people] if people < len(_COUNTS) else str(people)
+
+
+def _entry(
+    task: Task, kind: EntryKind, name: str, title: str, lines: Iterable[str]
+) -> Entry:
+    """Reason and next step first, then who and what, the notebook caution last."""
+    forecast = (FORECAST,) if task.forecast else ()
+    said = (task.because, *lines, *forecast, *task.cautions, NOTEBOOK)
+    return Entry(
+        key=task_key(task.horse_key, kind, name),
+        horse=task.horse,
+        on=task.on,
+        kind=kind,
+        title=title,
+        text="\n".join(line for line in said if line),
+        forecast=task.forecast,
+        path=task.path,
+        after=task.after,
+        others=task.others,
+    )

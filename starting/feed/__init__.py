@@ -1,0 +1,40 @@
+"""Diary entries become iCalendar bytes: same entries, same bytes."""
+
+from starting.feed.rendering import (
+    ALARMS,
+    KIND_WORDS,
+    FeedHead,
+    FeedOptions,
+    Rendered,
+    gzipped,
+    render,
+    render_all,
+    render_event,
+    render_head,
+    splice,
+    wanted,
+    weak_etag,
+)
+from starting.feed.revision import Revised, digest, retire, revise
+from starting.feed.wire import clean
+
+__all__ = [
+    "ALARMS",
+    "KIND_WORDS",
+    "FeedHead",
+    "FeedOptions",
+    "Rendered",
+    "Revised",
+    "clean",
+    "digest",
+    "gzipped",
+    "render",
+    "render_all",
+    "render_event",
+    "render_head",
+    "retire",
+    "revise",
+    "splice",
+    "wanted",
+    "weak_etag",
+]
