@@ -1,8 +1,7 @@
-"""What each step needs first: facts become answers with reasons and opening days."""
+"""What the gates look at, and what they answer."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
@@ -11,7 +10,7 @@ from typing import Literal
 from fitting.age import Foaled
 from fitting.body import Standing
 from fitting.fit import Finding
-from starting.programme import Programme, Stage
+from starting.programme import Programme
 from starting.progress import Progress, SessionDone
 
 GateKind = Literal["dated", "to_do", "on_the_day"]
@@ -105,7 +104,8 @@ class Gate:
 
     ``opens_on``: for a dated gate that is shut, the day it opens by itself; None if
     it is open, or nobody can say. ``built`` False: the rule is not there yet, the
-    answer is ``not_known`` and the gate holds no date.
+    answer is ``not_known`` and the gate holds no date. ``rests_on``: the day of the
+    record it rests on; a reason written before that day no longer counts.
     """
 
     stage: str
@@ -115,23 +115,11 @@ class Gate:
     why: str
     would_meet: str = ""
     opens_on: date | None = None
-    record: str = ""  # "measure:mouth_width", "care:teeth", "item:...", "stage:..."
+    record: str = ""  # "measure:mouth_width", "care:teeth", "item:...", "set:...", ...
+    rests_on: date | None = None
     sources: tuple[str, ...] = ()
     caution: str = ""
     may_pass: bool = False
     went_ahead: bool = False
     went_ahead_because: str = ""
     built: bool = True
-
-
-def gates_of(stage: Stage, facts: GateFacts, on: date) -> tuple[Gate, ...]:
-    """Return every gate of a step, in the order they are shown."""
-    raise NotImplementedError
-
-
-def may_start(gates: Sequence[Gate]) -> bool:
-    """Whether nothing holds: every dated and to-do gate met, or passed.
-
-    On-the-day gates are asked on the day. A gate that is not built does not hold.
-    """
-    raise NotImplementedError

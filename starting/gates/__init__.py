@@ -1,0 +1,73 @@
+"""What each step needs first: facts become answers with reasons and opening days."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import date
+from typing import Final
+
+from starting.gates.age import age, mounted
+from starting.gates.asked import Asked
+from starting.gates.before import stages_before
+from starting.gates.facts import (
+    CareDone,
+    Gate,
+    GateAnswer,
+    GateFacts,
+    GateKind,
+    MeasureStands,
+    Off,
+    Passed,
+    RestSpan,
+)
+from starting.gates.fit import fit
+from starting.gates.measured import fresh
+from starting.gates.mouth import healing_until, teeth, wolf_teeth
+from starting.gates.on_the_day import QUESTIONS, on_the_day
+from starting.gates.passing import holding, holds, may_be_passed, may_start, with_reason
+from starting.gates.time_off import off_work, rest
+from starting.gates.unbuilt import unbuilt
+from starting.gates.words import gate_name
+from starting.programme import Stage
+
+__all__ = [
+    "CareDone", "Gate", "GateAnswer", "GateFacts", "GateKind", "MeasureStands", "Off",
+    "Passed", "RestSpan", "gate_name", "gates_of", "healing_until", "holding", "holds",
+    "may_be_passed", "may_start", "mounted",
+]  # fmt: skip
+
+ASKED_EVERYWHERE: Final = ("off_work", "rest", "age", "stages_before")
+RULES: Final[dict[str, Callable[[Asked], Gate]]] = {
+    "age": age,
+    "stages_before": stages_before,
+    "rest": rest,
+    "off_work": off_work,
+    "fresh": fresh,
+    "fit:bit": fit,
+    "fit:bridle": fit,
+    "teeth": teeth,
+    "wolf_teeth": wolf_teeth,
+    **dict.fromkeys(QUESTIONS, on_the_day),
+}
+
+
+def gates_of(stage: Stage, facts: GateFacts, on: date) -> tuple[Gate, ...]:
+    """Return every gate of a step, in the order they are shown."""
+    keys = dict.fromkeys(
+        (
+            *ASKED_EVERYWHERE,
+            *stage.gates_dated,
+            *stage.gates_to_do,
+            *stage.gates_on_the_day,
+        )
+    )
+    asked = (Asked(gate=key, stage=stage, facts=facts, on=on) for key in keys)
+    return tuple(with_reason(_rule(ask)(ask), facts, on) for ask in asked)
+
+
+def _rule(ask: Asked) -> Callable[[Asked], Gate]:
+    """Return the rule of a gate, by its key or by what stands before the colon."""
+    named = RULES.get(ask.gate) or RULES.get(ask.gate.partition(":")[0])
+    if named is not None:
+        return named
+    return on_the_day if ask.gate in ask.stage.gates_on_the_day else unbuilt

@@ -1,0 +1,173 @@
+"""Whether a bit or a bridle on the pegs fits."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final
+
+from fitting.fit import Answer, Finding
+from starting.gates.asked import Asked
+from starting.gates.facts import Gate, GateAnswer
+from starting.gates.words import (
+    CAUTION_BIT,
+    CAUTION_BRIDLE,
+    clause,
+    listed,
+    say_day,
+)
+
+BIT_PARTS: Final = frozenset({"bit", "mouthpiece", "length", "thickness"})
+HANGING_PARTS: Final = frozenset({"whole", "cheekpieces", "headpiece"})
+WORST_FIRST: Final = (Answer.NO, Answer.NOT_KNOWN, Answer.WATCH, Answer.GOOD)
+ANSWERS: Final = {
+    Answer.GOOD: GateAnswer.MET,
+    Answer.WATCH: GateAnswer.CAUTION,
+    Answer.NOT_KNOWN: GateAnswer.NOT_KNOWN,
+    Answer.NO: GateAnswer.SHUT,
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Candidate:
+    """A made-up set or a single item with what counts of it."""
+
+    name: str
+    is_set: bool
+    findings: tuple[Finding, ...]
+
+    @property
+    def answer(self) -> Answer:
+        """As good as its worst part; a stale one is at best watch."""
+        seen = {finding.answer for finding in self.findings}
+        worst = next(answer for answer in WORST_FIRST if answer in seen)
+        stale = any(finding.stale for finding in self.findings)
+        return Answer.WATCH if stale and worst is Answer.GOOD else worst
+
+    @property
+    def worst(self) -> Finding:
+        """The part that decides; of a stale good one, the stale part."""
+        return min(
+            self.findings,
+            key=lambda finding: (WORST_FIRST.index(finding.answer), not finding.stale),
+        )
+
+
+def fit(ask: Asked) -> Gate:
+    """Return whether some set or item of the kind is good, by its worst part."""
+    ranked = sorted(
+        _candidates(ask),
+        key=lambda one: (-WORST_FIRST.index(one.answer), not one.is_set),
+    )
+    best = ranked[0] if ranked else None
+    answer = ANSWERS[best.answer] if best else GateAnswer.NOT_KNOWN
+    bit = ask.what == "bit"
+    return Gate(
+        stage=ask.stage.key,
+        gate=ask.gate,
+        kind="to_do",
+        answer=answer,
+        why=_why(ask, best, answer),
+        would_meet=_would_meet(ask, best, answer),
+        record=f"{'set' if best.is_set else 'item'}:{best.name}" if best else "",
+        sources=_sources(best),
+        caution=f"{CAUTION_BIT if bit else CAUTION_BRIDLE}{_prompts(ask, best)}",
+    )
+
+
+def _candidates(ask: Asked) -> tuple[Candidate, ...]:
+    sets = ask.facts.set_names
+    names = dict.fromkeys(finding.item for finding in ask.facts.findings)
+    made = (
+        Candidate(name=name, is_set=name in sets, findings=_counting(ask, name))
+        for name in sorted(names, key=lambda name: name not in sets)
+    )
+    return tuple(one for one in made if one.findings and _is_whole(ask, one))
+
+
+def _of_kind(ask: Asked, finding: Finding) -> bool:
+    in_set = finding.item in ask.facts.set_names
+    if ask.what == "bit":
+        return finding.kind == "bit" or (in_set and finding.part in BIT_PARTS)
+    return in_set or finding.kind == ask.what
+
+
+def _counting(ask: Asked, name: str) -> tuple[Finding, ...]:
+    return tuple(
+        finding
+        for finding in ask.facts.findings
+        if finding.item == name and _of_kind(ask, finding) and not _is_prompt(finding)
+    )
+
+
+def _is_whole(ask: Asked, one: Candidate) -> bool:
+    """A browband alone is no bridle: something must hang the bit."""
+    parts = {finding.part for finding in one.findings}
+    return ask.what == "bit" or not parts.isdisjoint(HANGING_PARTS)
+
+
+def _is_prompt(finding: Finding) -> bool:
+    """An unmeasured jaw gap asks for a look at the teeth visit and bars nothing."""
+    unmeasured = finding.answer is Answer.NOT_KNOWN and finding.part == "thickness"
+    return unmeasured and "jaw" in f"{finding.ask} {finding.why}".lower()
+
+
+def _prompts(ask: Asked, best: Candidate | None) -> str:
+    asked = dict.fromkeys(
+        f" {clause(finding.ask or finding.why)}."
+        for finding in ask.facts.findings
+        if best and finding.item == best.name and _of_kind(ask, finding)
+        if _is_prompt(finding)
+    )
+    return "".join(asked)
+
+
+def _why(ask: Asked, best: Candidate | None, answer: GateAnswer) -> str:
+    if best is None:
+        return f"Can't say: no {ask.what} to try on {ask.name} is written down."
+    because = clause(best.worst.why)
+    if answer is GateAnswer.MET:
+        return f"{best.name} fits {ask.name}{_hole(best)}{_until(best)}."
+    if answer is GateAnswer.CAUTION and best.worst.answer is Answer.GOOD:
+        return f"{best.name} fitted {ask.name}, but what that rests on is too old."
+    if answer is GateAnswer.CAUTION:
+        return f"{best.name} only just fits {ask.name}: {because}."
+    if answer is GateAnswer.SHUT:
+        return f"No {ask.what} here fits {ask.name}; nearest is {best.name}: {because}."
+    return f"Can't say whether {best.name} fits {ask.name}: {because}."
+
+
+def _hole(best: Candidate) -> str:
+    holes = (one.hole for one in best.findings if one.hole is not None)
+    hole = next(holes, None)
+    return "" if hole is None else f" on hole {hole}"
+
+
+def _until(best: Candidate) -> str:
+    ends = [one.good_until for one in best.findings if one.good_until is not None]
+    return f", until about {say_day(min(ends))}" if ends else ""
+
+
+def _would_meet(ask: Asked, best: Candidate | None, answer: GateAnswer) -> str:
+    if answer is GateAnswer.MET:
+        return ""
+    if best is None:
+        return f"Write down a {ask.what}, {_to_try(ask)}."
+    asks = tuple(dict.fromkeys(clause(one.ask) for one in best.findings if one.ask))
+    if answer is GateAnswer.NOT_KNOWN and asks:
+        return f"{listed(asks)}."
+    if answer is GateAnswer.SHUT:
+        return f"A {ask.what} in {ask.hers} size, borrowed or bought."
+    return f"Measure {ask.her}, or put {best.name} on and write down what is seen."
+
+
+def _to_try(ask: Asked) -> str:
+    if ask.what == "bit":
+        return f"measure {ask.hers} mouth width, or hold the bit against {ask.her}"
+    return f"measure {ask.hers} head length, or put the bridle on {ask.her}"
+
+
+def _sources(best: Candidate | None) -> tuple[str, ...]:
+    if best is None:
+        return ("ours",)
+    found = (source for one in best.findings for source in one.sources)
+    return tuple(dict.fromkeys(found)) or ("ours",)

@@ -1,0 +1,45 @@
+"""Gates whose rule is not there yet: they say so, and hold no date."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from starting.gates.asked import Asked
+from starting.gates.facts import Gate, GateAnswer
+from starting.gates.words import CAUTION_LAME, gate_name
+
+VET: Final = "your vet"
+TRAINER: Final = "an experienced trainer"
+RULES: Final = {
+    "vet": ("when the vet last saw {name}", VET),
+    "farrier": ("when feet were last done", "your farrier"),
+    "weight_trend": ("weight going down", VET),
+    "rider_load": ("what a rider with tack may weigh", VET),
+    "rider_experience": ("who may sit on {name} first", TRAINER),
+    "growth_pause": ("a pause in a growth spurt", VET),
+    "season": ("the time of year", "somebody who knows your ground"),
+    "trainer": ("who must be there", TRAINER),
+    "condition_score": ("condition", VET),
+    "recent_sessions": ("how many good sessions lately", TRAINER),
+    "fit:headcollar": ("how a headcollar fits", "somebody experienced"),
+    "fit:roller": ("how a roller fits", "your saddle fitter"),
+    "fit:cavesson": ("how a lungeing cavesson fits", "somebody experienced"),
+    "fit:saddle": ("how a saddle fits", "a qualified saddle fitter"),
+}
+
+
+def unbuilt(ask: Asked) -> Gate:
+    """Return that nothing can be said, whom to judge with, and no hold."""
+    rule, whom = RULES.get(ask.gate, (gate_name(ask.gate), VET))
+    said = rule.format(name=ask.name)
+    return Gate(
+        stage=ask.stage.key,
+        gate=ask.gate,
+        kind="to_do",
+        answer=GateAnswer.NOT_KNOWN,
+        why=f"Can't say yet: Longrein has no rule for {said}; "
+        f"judge it yourself, with {whom}.",
+        would_meet="Judged by you before the first session.",
+        caution=CAUTION_LAME if whom == VET else "",
+        built=False,
+    )

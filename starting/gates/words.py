@@ -1,0 +1,103 @@
+"""What the gates are called on the screen, and the cautions that stand beside them."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Final
+
+NAMES: Final = {
+    "age": "old enough",
+    "stages_before": "steps before",
+    "rest": "not resting",
+    "off_work": "not off work",
+    "teeth": "teeth looked at",
+    "wolf_teeth": "wolf teeth",
+    "vet": "seen by the vet",
+    "farrier": "feet done",
+    "weight_trend": "not losing weight",
+    "rider_load": "rider not too heavy",
+    "rider_experience": "a rider who has backed horses",
+    "growth_pause": "not in a growth spurt",
+    "season": "time of year",
+    "trainer": "a trainer there",
+    "condition_score": "in good condition",
+    "recent_sessions": "enough good sessions lately",
+    "ground": "level dry ground",
+    "daylight": "daylight",
+    "enclosed": "a fenced place",
+    "calm_day": "a calm day",
+    "second_person": "a second person",
+    "second_person_first": "a second person at first",
+    "safety_gear": "hat, gloves and boots",
+    "company": "company in the field",
+    "mouth_watch": "mouth looked into",
+    "fit:cavesson": "a lungeing cavesson that fits",
+}
+
+CAUTION_AGE: Final = (
+    "Ages here are earliest starting points, not targets; the floors under them are "
+    "ours. Studies disagree: limbs finish well before the spine, whose growth plates "
+    "close between 4.9 and 6.7 years. Size and breed do not show that a horse is "
+    "ready. Ask your vet whether this one is strong enough; a late or unwell horse "
+    "waits longer, and your country or federation may ask for more."
+)
+CAUTION_TEETH: Final = (
+    "Somebody qualified has looked; that does not say the mouth is free of trouble. "
+    "Have it looked at by your vet, or by a qualified dental technician within your "
+    "country's rules; sedation and most treatment are the vet's. Never pull a cap or "
+    "a wolf tooth yourself. Milk cheek teeth go between about 2½ and 4 years: look "
+    "again whenever she minds the bit. The 90, 180 and 365 days and the 14 days "
+    "after an extraction are ours."
+)
+CAUTION_BIT: Final = (
+    "A bit that measures right can still hurt. For a first one: smooth, plain and not "
+    "loose. Look at the lips and bars after each session, and ask your vet or a "
+    "qualified dental technician about anything sore."
+)
+CAUTION_BRIDLE: Final = (
+    "Check a noseband at the front of the nose; it never holds the mouth shut. If it "
+    "seems to need to be tight, look for pain first, with your vet."
+)
+CAUTION_SAFETY: Final = (
+    "Backing and work on lines are dangerous: an experienced helper, a hat to a "
+    "current standard, a body protector with a rider, never alone."
+)
+CAUTION_LAME: Final = (
+    "If a horse is lame, sore, losing weight, bleeding or not itself, stop and ring "
+    "your vet."
+)
+
+
+def gate_name(key: str) -> str:
+    """Return what a gate is called on the screen, in the trade's words."""
+    if key in NAMES:
+        return NAMES[key]
+    subject, _, what = key.partition(":")
+    said = what.replace("_", " ")
+    if subject == "fresh" and said:
+        return f"{said} measured"
+    if subject == "fit" and said:
+        return f"a {said} that fits"
+    return key.replace("_", " ").replace(":", " ")
+
+
+def say_day(on: date) -> str:
+    """Return a day in words: ``28 October 2021``."""
+    return f"{on.day} {on:%B %Y}"
+
+
+def say_days(days: int) -> str:
+    """Return a number of days in words: ``1 day``, ``12 days``."""
+    return "1 day" if days == 1 else f"{days} days"
+
+
+def listed(words: tuple[str, ...], last: str = "and") -> str:
+    """Return words as they are said in a row: ``a, b and c``."""
+    if len(words) <= 1:
+        return "".join(words)
+    return f"{', '.join(words[:-1])} {last} {words[-1]}"
+
+
+def clause(text: str) -> str:
+    """Return a sentence without its full stop, to stand inside another."""
+    return text.strip().rstrip(".")
