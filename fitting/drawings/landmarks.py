@@ -1,0 +1,157 @@
+"""Where the points of the drawn horse and its head lie, and the lines between them.
+
+Side view: the withers stand 200 above the ground line ``y=260``; x runs from nose to
+tail. A landmark marked ``!`` is a corner; every other one is passed smoothly.
+Head: s runs along it from poll to lip, d across it, front positive.
+"""
+
+# ruff: noqa: E501 - a path is one line of coordinates
+
+from __future__ import annotations
+
+from typing import Final
+
+GROWN: Final = """
+poll 80 29
+crest1 98 33
+crest2 119 44
+neck_base 136 53.5
+withers_front 146 57.5
+withers 156 58.5
+withers_back 168 62
+back1 181 66.5
+back 196 68.5
+loin 219 65.5
+croup 240 60.5
+croup2 260 65
+dock 280 77
+buttock_up 293 91
+buttock 299 107
+thigh 296 124
+gaskin_b1 289 142
+gaskin_b2 290 157
+hock_pre 297 168
+hock_point 303 174
+hock_b 301 183
+hcan_b1 297 196
+hcan_b2 296 213
+hfet_b1 297 227
+hfet_b2 298 236
+hpas_b 292.5 244.5
+hheel 291.5 251.5
+hheel_g! 289 260
+htoe_g! 267 260
+hcor! 274.5 248.5
+hpas_f 283 240
+hfet_f 286.5 232
+hcan_f2 287.5 214
+hcan_f1 286 199
+hhock_f2 285 188
+hhock_f1 281 175
+gaskin_f 267 162
+stifle 251 150
+flank 238 141
+belly1 214 149
+belly2 184 155
+girth 158 155
+elbow! 146 151
+fore_b1 141 164
+fore_b2 134 181
+knee_b1 132 191
+knee_b2 132.5 200
+fcan_b1 128.5 208
+fcan_b2 128 220
+ffet_b1 129 230
+ffet_b2 130.5 238
+fpas_b 125.5 245
+fheel 124 252
+fheel_g! 121.5 260
+ftoe_g! 99.5 260
+fcor! 107 248.5
+fpas_f 115 240
+ffet_f 118.5 232
+fcan_f2 118.5 220
+fcan_f1 117.5 209
+knee_f2 115 203
+knee_f1 114 195
+knee_f0 115 187
+fore_f1 111 170
+fore_f2 105 154
+breast_l 100 143
+breast 97.5 131
+chest 100.5 116
+neck_u1 102 100
+neck_u2 98 82
+neck_u3 91 66
+throat! 86 57
+jowl1 83.5 65
+jowl2 76 72.5
+jaw1 66 76.5
+jaw2 55 85
+chin_g 47 93.5
+chin 42 99
+lip_l 36.5 100
+lip_m 33 97.5
+lip_u 28.5 98
+muzzle 25.5 92
+nostril 27.5 84
+nose 36 69
+face 46 53
+forehead 56.5 39
+brow 64 32
+"""
+HEAD: Final = """
+poll 0.000 0.030
+lock 0.060 0.105
+forehead 0.140 0.145
+brow 0.230 0.152
+face1 0.340 0.142
+face2 0.460 0.124
+face3 0.600 0.112
+nose 0.740 0.108
+nose2 0.840 0.108
+nostril 0.910 0.098
+muzzle 0.965 0.066
+lip_t 0.998 0.018
+lip_u 0.990 -0.018
+mouth 0.966 -0.026
+lip_l 0.974 -0.058
+chin 0.948 -0.098
+groove 0.885 -0.098
+bars 0.790 -0.094
+jaw1 0.680 -0.116
+jaw2 0.560 -0.180
+jaw3 0.450 -0.252
+jowl1 0.340 -0.300
+jowl2 0.240 -0.306
+jowl3 0.165 -0.282
+throat 0.110 -0.236
+"""
+TAIL: Final = "M279 76.5C291 74 303 84 308 102C314 126 313 160 305 192C304 186 303.5 182 303 178C300 184 298 190 294 196C297 178 301 160 299 138C298 122 292 104 284 92C281 87 278 82 276 80Z"
+MANE: Final = "M81.5 28C98 30 117 39.5 138.5 54C139.5 58 139.5 62 138 66.5C136.5 64 135 62.5 133 61.5C133 65 132 68.5 129.5 72C128 68 126 65 123.5 62.5C123.5 65.5 122.5 68.5 120 71.5C118.5 66.5 116 62.5 113 59.5C113 62.5 112 65 109.5 67.5C108 62.5 106 58.5 103 55C103 58 102 60.5 99.5 62.5C98.5 57 96.5 52.5 93.5 48.5C93 51 92.5 53 90.5 55C89.5 48 86 38.5 80.5 31.5Z"
+FORELOCK: Final = "M76.5 29C70.5 27.5 65.5 29.5 63 34C60.4 38.5 60.5 42.5 60 46.5C62.5 44.5 64.5 42.5 66 40C66.3 42 66 44 65.3 46C68 43.5 69.5 40.5 70.5 37C72.5 34.5 74.5 32 76.5 29Z"
+EAR: Final = "M75.5 31C71.5 24 71.5 16 75 10C80 15 83 22 81.5 30C80 31.5 77 32 75.5 31Z"
+EAR_FAR: Final = "M70 32C67 26 67 18 69.5 13C72 16 73.5 20 74 25L74 31Z"
+EYE: Final = "M58.6 50.8C60 47.8 64 47.2 66.2 49.4C65.2 52.4 61 53.6 58.6 50.8Z"
+NOSTRIL: Final = "M29.5 86.5C29.5 83.5 32 82.5 33.5 84.5"
+FORE_HOOF: Final = "M107 248.5L99.5 260H121.5L124 252C118 251.5 112 250.5 107 248.5Z"
+HIND_HOOF: Final = (
+    "M274.5 248.5L267 260H289L291.5 251.5C285.5 251.5 279.5 250.5 274.5 248.5Z"
+)
+FAR_FORE: Final = "M118 150C122 168 127 180 127 190C126 196 126 203 129 208C130 216 130 224 130 231C127 240 122 244 118 249L111 260H133L136 252C137 247 141 242 141.5 238C141 234 139 230 139 222L139.5 208C144 202 144 196 142 190C144 178 150 166 154 153Z"
+FAR_FORE_HOOF: Final = "M118 249L111 260H133L136 252C130 252 124 251 118 249Z"
+FAR_HIND: Final = "M236 141C240 150 254 160 262 168C267 174 270 182 271 190C273 200 274 214 273 230C270 240 264 244 260 249L253 260H275L278 252C278 246 284 242 284.5 237C283 232 283 222 284 208C284 196 288 190 288 182L280 166Z"
+FAR_HIND_HOOF: Final = "M260 249L253 260H275L278 252C272 252 266 251 260 249Z"
+INNER_LINES: Final = (
+    "M32.5 97C36 96 39.5 93.5 42 90.5",  # mouth
+    "M85 52C88.5 55.5 88 62.5 83.5 67",  # jowl
+    "M62 60C57.5 64 54 69 51.5 74.5",  # facial crest
+    "M148 66C137 78 125 94 115 111C111.5 117 109 122.5 107.5 128",  # shoulder
+    "M109 134C120 142 132 144 143 141",  # elbow
+    "M238.5 140C245 132 248 122 247 113",  # flank
+    "M262 158C272 150 281 146 289 143",  # gaskin
+    "M290 178C294 182 296 188 296 194",  # hock
+    "M119 192C122 196 122 202 120 206",  # knee
+)
+HEAD_CREST: Final = "M240 62C268 55 308 74 346 104"
+HEAD_MANE: Final = "M250 60.5C278 60 312 78 345 104.5C348 118 349.5 134 350 150C346 145 341 141 336 138C337 145 336 151 332 156C328 144 322 136 314 129C315 137 313 144 308 149C304 137 298 126 288 117C289 125 287 131 283 136C281 121 275 110 266 101C267 108 266 114 263 119C261 100 257 82 250 68Z"
