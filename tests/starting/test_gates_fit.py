@@ -1,0 +1,135 @@
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+
+from fitting.fit import Answer, Finding
+from starting.gates import GateAnswer, may_start
+from tests.starting.making_gates import MOUTHING, finding, gate
+
+GOOD, WATCH, NO, UNKNOWN = Answer.GOOD, Answer.WATCH, Answer.NO, Answer.NOT_KNOWN
+
+
+def bit(name: str, length: Answer, thickness: Answer = GOOD) -> tuple[Finding, ...]:
+    return (
+        finding(name, "bit", "length", length, hole=None),
+        finding(name, "bit", "thickness", thickness),
+    )
+
+
+@pytest.mark.parametrize(
+    ("length", "thickness", "answer"),
+    [
+        (GOOD, GOOD, GateAnswer.MET),
+        (GOOD, WATCH, GateAnswer.CAUTION),
+        (WATCH, GOOD, GateAnswer.CAUTION),
+        (GOOD, NO, GateAnswer.SHUT),
+        (WATCH, UNKNOWN, GateAnswer.NOT_KNOWN),
+        (UNKNOWN, GOOD, GateAnswer.NOT_KNOWN),
+        (UNKNOWN, NO, GateAnswer.SHUT),
+    ],
+)
+def test_a_bit_is_as_good_as_its_worst_part(
+    length: Answer, thickness: Answer, answer: GateAnswer
+) -> None:
+    asked = gate("fit:bit", MOUTHING, findings=bit("Eggbutt", length, thickness))
+    assert asked.answer is answer
+
+
+def test_one_good_bit_among_others_is_enough_and_is_named() -> None:
+    findings = bit("Pony dee", NO) + bit("Eggbutt", GOOD) + bit("Hunter", UNKNOWN)
+    asked = gate("fit:bit", MOUTHING, findings=findings)
+    assert asked.answer is GateAnswer.MET
+    assert asked.why == "Eggbutt fits Bracken."
+    assert asked.record == "item:Eggbutt"
+
+
+def test_every_bit_too_small_shuts_and_no_reason_passes() -> None:
+    asked = gate("fit:bit", MOUTHING, findings=bit("A", NO) + bit("B", NO))
+    assert asked.answer is GateAnswer.SHUT
+    assert not asked.may_pass
+
+
+def test_a_bit_nobody_can_speak_of_keeps_the_answer_from_shut() -> None:
+    asked = gate("fit:bit", MOUTHING, findings=bit("A", NO) + bit("B", UNKNOWN))
+    assert asked.answer is GateAnswer.NOT_KNOWN
+
+
+def test_no_bit_at_all_says_what_to_measure_and_holds() -> None:
+    asked = gate("fit:bit", MOUTHING)
+    assert asked.answer is GateAnswer.NOT_KNOWN
+    assert "measure her mouth width" in asked.would_meet
+    assert not may_start([asked])
+
+
+def test_an_unknown_bit_hands_on_what_to_ask_for() -> None:
+    unknown = finding(
+        "Eggbutt", "bit", "length", UNKNOWN, ask="Measure the bit between its cheeks."
+    )
+    asked = gate("fit:bit", MOUTHING, findings=(unknown,))
+    assert asked.would_meet == "Measure the bit between its cheeks."
+
+
+def test_an_unmeasured_jaw_gap_asks_and_bars_nothing() -> None:
+    jaw = finding(
+        "Eggbutt", "bit", "thickness", UNKNOWN, ask="Have the jaw gap measured."
+    )
+    length = finding("Eggbutt", "bit", "length", GOOD)
+    asked = gate("fit:bit", MOUTHING, findings=(length, jaw))
+    assert asked.answer is GateAnswer.MET
+    assert "Have the jaw gap measured." in asked.caution
+
+
+def test_a_bit_of_unknown_thickness_is_still_unknown() -> None:
+    thick = finding(
+        "Eggbutt", "bit", "thickness", UNKNOWN, ask="Measure the mouthpiece."
+    )
+    length = finding("Eggbutt", "bit", "length", GOOD)
+    asked = gate("fit:bit", MOUTHING, findings=(length, thick))
+    assert asked.answer is GateAnswer.NOT_KNOWN
+
+
+def test_an_answer_that_rests_on_old_facts_is_a_caution() -> None:
+    old = finding("Eggbutt", "bit", "length", GOOD, stale=True)
+    asked = gate("fit:bit", MOUTHING, findings=(old,))
+    assert asked.answer is GateAnswer.CAUTION
+    assert "too old" in asked.why
+
+
+def bridle_set(
+    name: str, cheek: Answer, bit_length: Answer = GOOD
+) -> tuple[Finding, ...]:
+    ends = date(2026, 8, 1)
+    return (
+        finding(name, "bridle", "cheekpieces", cheek, hole=4, good_until=ends),
+        finding(name, "bit", "length", bit_length),
+    )
+
+
+def test_a_made_up_bridle_is_named_with_its_hole_and_until_when() -> None:
+    single = finding("Old bridle", "bridle", "whole", GOOD, hole=2)
+    findings = (single, *bridle_set("Schooling", GOOD))
+    asked = gate("fit:bridle", MOUTHING, findings=findings, set_names=("Schooling",))
+    assert asked.why == "Schooling fits Bracken on hole 4, until about 1 August 2026."
+    assert asked.record == "set:Schooling"
+
+
+def test_a_made_up_bridle_is_no_better_than_its_bit() -> None:
+    findings = bridle_set("Schooling", GOOD, NO)
+    names = ("Schooling",)
+    asked = gate("fit:bridle", MOUTHING, findings=findings, set_names=names)
+    assert asked.answer is GateAnswer.SHUT
+
+
+def test_the_bit_of_a_made_up_bridle_counts_as_a_bit() -> None:
+    findings = bridle_set("Schooling", NO, GOOD)
+    names = ("Schooling",)
+    asked = gate("fit:bit", MOUTHING, findings=findings, set_names=names)
+    assert asked.answer is GateAnswer.MET
+
+
+def test_a_browband_alone_is_no_bridle() -> None:
+    browband = finding("Navy browband", "bridle", "browband", GOOD)
+    asked = gate("fit:bridle", MOUTHING, findings=(browband,))
+    assert asked.answer is GateAnswer.NOT_KNOWN
