@@ -1,0 +1,146 @@
+import re
+from collections.abc import Callable
+from datetime import UTC, date, datetime
+
+import icalendar
+import pytest
+import vobject
+from hypothesis import example, given
+from hypothesis import strategies as st
+from ical.calendar_stream import IcsCalendarStream
+
+from starting.diary import Entry
+from starting.feed import (
+    FeedHead,
+    FeedOptions,
+    clean,
+    render_event,
+    render_head,
+    revise,
+    splice,
+)
+
+HEAD = FeedHead(name="Diary", description="", site_url="https://yard.example")
+NOW = datetime(2025, 12, 1, 6, 30, tzinfo=UTC)
+
+# what people paste, and what a fold or an escape could break
+awkward = st.sampled_from(
+    [
+        *'\\;,:"\n\r\t é½😀\u2028\u2029\x85\ufeff\x00\x0b\x1b\x7f\ud800',
+        *("\\n", "\\N", "\\\\", "\r\n", "^n", "e\u0301", "👩🏽‍🌾"),
+        *("BEGIN:VEVENT", "\nEND:VEVENT\n", "pony"),
+    ]
+)
+written = st.one_of(
+    st.lists(awkward, max_size=80).map("".join),
+    st.text(st.characters(codec=None), max_size=300),
+)
+
+
+def event_of(title: str, text: str) -> bytes:
+    entry = Entry(
+        key="pennyroyal/care/teeth",
+        horse="Pennyroyal",
+        on=date(2025, 12, 12),
+        kind="care",
+        title=title,
+        text=text,
+        forecast=False,
+    )
+    (revised,) = revise((), [entry], uid_of=str, now=NOW)
+    return render_event(revised, FeedOptions(alarm="day"), HEAD)
+
+
+def unescaped(escaped: str) -> str:
+    """Text as RFC 5545 section 3.3.11 reads it, each escape once, left to right."""
+    return re.sub(
+        r"\\(.)", lambda m: "\n" if m[1] in "nN" else m[1], escaped, flags=re.DOTALL
+    )
+
+
+def value(event: bytes, name: str) -> str:
+    unfolded = event.decode().replace("\r\n ", "")
+    (line,) = re.findall(rf"^{name}:(.*)\r\n", unfolded.split("BEGIN:VALARM")[0], re.M)
+    return unescaped(line)
+
+
+@given(title=written, text=written)
+@example(title="", text="C:\\New \\n \\\\N " * 20)
+@example(title="😀" * 40, text="é" * 200)
+def test_text_comes_back_as_it_was_cleaned(title: str, text: str) -> None:
+    event = event_of(title, text)
+    assert value(event, "DESCRIPTION") == clean(text)
+    assert value(event, "SUMMARY") == " ".join(clean(title).split())
+
+
+def text_by_vobject(body: bytes) -> str:
+    return str(vobject.readOne(body.decode()).vevent.description.value)
+
+
+def text_by_ical(body: bytes) -> str:
+    (event,) = IcsCalendarStream.calendar_from_ics(body.decode()).events
+    return event.description or ""
+
+
+def text_by_icalendar(body: bytes) -> str:
+    (event,) = icalendar.Calendar.from_ical(body).walk("VEVENT")
+    return str(event["DESCRIPTION"])
+
+
+READERS = [text_by_vobject, text_by_ical, text_by_icalendar]
+
+
+@pytest.mark.parametrize("read", READERS)
+@given(text=written)
+def test_other_programs_read_the_text_as_it_was_cleaned(
+    read: Callable[[bytes], str], text: str
+) -> None:
+    body = splice(render_head(HEAD), [event_of("Teeth", text)])
+    assert read(body) == clean(text)
+
+
+@given(title=written, text=written)
+@example(title="", text="x" * 64 + "\\" * 9 + "\n" * 80)
+def test_lines_are_short_and_cut_between_characters_and_escapes(
+    title: str, text: str
+) -> None:
+    event = event_of(title, text)
+    assert event.endswith(b"\r\n")
+    lines = event.split(b"\r\n")[:-1]
+    for line in lines:
+        assert len(line) <= 75  # RFC 5545 section 3.1
+        assert b"\r" not in line
+        assert b"\n" not in line
+        trailing = len(line) - len(line.rstrip(b"\\"))
+        assert trailing % 2 == 0
+        line.decode()
+
+
+def names_of(event: bytes) -> list[str]:
+    return [line.split(":")[0] for line in re.split("\r\n(?! )", event.decode())]
+
+
+@given(title=written, text=written)
+@example(title="a\r\nATTACH:b", text="a\nATTACH:b\rATTACH:c\x85ATTACH:d")
+def test_no_text_writes_a_line_of_its_own(title: str, text: str) -> None:
+    assert names_of(event_of(title, text)) == names_of(event_of("Teeth", "Due."))
+
+
+def test_long_lines_are_full() -> None:
+    lines = event_of("Teeth", "x" * 500).split(b"\r\n")
+    folded = [line for line in lines if line.startswith((b"DESCRIPTION:x", b" x"))]
+    assert [len(line) for line in folded[:-1]] == [75] * (len(folded) - 1)
+
+
+@pytest.mark.parametrize(
+    ("pasted", "cleaned"),
+    [
+        ("a\r\nb\rc\x85d\u2028e\u2029f", "a\nb\nc\nd\ne\nf"),
+        ("bell\x07, escape\x1b, null\x00", "bell, escape, null"),
+        ("\ufeffmark\ud83d", "mark"),
+        ("  a\tb  \n", "a\tb"),
+        ("naïve 😀 ½", "naïve 😀 ½"),
+    ],
+)
+def test_what_parsers_stumble_on_is_taken_out(pasted: str, cleaned: str) -> None:
+    assert clean(pasted) == cleaned
