@@ -60,6 +60,7 @@ MIDDLEWARE = [
     "django_htmx.middleware.HtmxMiddleware",
     "simple_history.middleware.HistoryRequestMiddleware",
     "fitting.middleware.YardMiddleware",
+    "starting.middleware.PlannedMiddleware",
     "axes.middleware.AxesMiddleware",
 ]
 

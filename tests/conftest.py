@@ -1,1 +1,49 @@
 """What the tests share."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+from django.test import Client
+
+from fitting.models import Yard
+from tests.make import make_member, make_user, make_yard
+
+
+@pytest.fixture
+def yard(db: None) -> Yard:
+    return make_yard(name="Sallow End", slug="sallow-end")
+
+
+@pytest.fixture
+def signed_in(yard: Yard) -> Callable[[str], Client]:
+    """Return a client signed in as a member with a role, or as a stranger."""
+
+    def sign_in(role: str) -> Client:
+        client = Client()
+        user = make_user() if role == "stranger" else make_member(yard, role)
+        client.force_login(user)
+        return client
+
+    return sign_in
+
+
+@pytest.fixture
+def keeper(signed_in: Callable[[str], Client]) -> Client:
+    return signed_in("keeper")
+
+
+@pytest.fixture
+def helper(signed_in: Callable[[str], Client]) -> Client:
+    return signed_in("helper")
+
+
+@pytest.fixture
+def viewer(signed_in: Callable[[str], Client]) -> Client:
+    return signed_in("viewer")
+
+
+@pytest.fixture
+def stranger(signed_in: Callable[[str], Client]) -> Client:
+    return signed_in("stranger")

@@ -38,17 +38,17 @@ class RetiredEntry(models.Model):
     """An entry that has gone: should it return, its sequence goes on."""
 
     yard = models.ForeignKey(Yard, models.CASCADE, related_name="retired_entries")
-    key = models.CharField(max_length=160)
+    uid = models.CharField(max_length=120)
     sequence = models.PositiveIntegerField()
 
     class Meta:
         verbose_name_plural = "retired entries"
         constraints = [
-            models.UniqueConstraint(fields=["yard", "key"], name="retired_key_once")
+            models.UniqueConstraint(fields=["yard", "uid"], name="retired_uid_once")
         ]
 
     def __str__(self) -> str:
-        return self.key
+        return self.uid
 
 
 class CalendarKey(models.Model):
@@ -67,6 +67,7 @@ class CalendarKey(models.Model):
     horses = models.JSONField(default=list, blank=True)
     plain_titles = models.BooleanField(default=False)
     revision = models.PositiveIntegerField(default=0)
+    options_changed_at = models.DateTimeField(null=True, blank=True, editable=False)
     made_at = models.DateTimeField(auto_now_add=True)
     revoked_at = models.DateTimeField(null=True, blank=True)
     fetched_on = models.DateField(null=True, blank=True)

@@ -1,0 +1,89 @@
+"""What the body and the tack of one horse look like on a day; mm and kg."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from typing import Literal
+
+from fitting.body import Dimension, Standing
+from fitting.fit import Finding
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Band:
+    """A size with its spread: nine times in ten between ``p5`` and ``p95``."""
+
+    p5: float
+    p50: float
+    p95: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Last:
+    """The newest measurement: its day, its middle, and the text that was typed."""
+
+    on: date
+    value: float
+    text: str
+    method: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MeasureLook:
+    """One measure: last taken, now, grown, and whether it still stands."""
+
+    measure: str
+    name: str
+    dimension: Dimension
+    unit: Literal["mm", "kg", "score"]
+    last: Last | None
+    now: Band | None
+    grown: Band | None
+    standing: Standing
+    measure_by: date | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CurvePoint:
+    """The band on one day."""
+
+    on: date
+    p5: float
+    p50: float
+    p95: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Curve:
+    """The band of one measure from its first reading to two years ahead."""
+
+    measure: str
+    points: tuple[CurvePoint, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MeasuringLook:
+    """One measuring day of this horse."""
+
+    on: date
+    measures: tuple[str, ...]
+    because: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Seen:
+    """The body and the tack of one horse: this side's part of its outlook."""
+
+    horse: str
+    key: str
+    on: date
+    age_months: int
+    measures: tuple[MeasureLook, ...]
+    curves: tuple[Curve, ...]
+    fits: tuple[Finding, ...]
+    measuring_days: tuple[MeasuringLook, ...]
+
+    def measure(self, key: str) -> MeasureLook | None:
+        """Return what is known of one measure."""
+        return next((m for m in self.measures if m.measure == key), None)

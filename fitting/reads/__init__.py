@@ -1,0 +1,1 @@
+"""What the pages of body and tack show, read in a constant number of queries."""

@@ -1,0 +1,112 @@
+"""Rows become the plain facts that the computation starts from."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from typing import cast
+
+from fitting import fit
+from fitting.body import Taken
+from fitting.models import Horse, Measurement, Part, Tack, TackSet, TryOn, Yard
+from fitting.tryons import Seen, Tried
+from fitting.tryons import TryOn as TryOnFact
+
+
+def tack_facts(yard: Yard) -> tuple[tuple[fit.Tack, ...], tuple[fit.MadeUp, ...]]:
+    """Return the items on the pegs and the made-up sets (4 queries)."""
+    rows = yard.tack.filter(gone__isnull=True).prefetch_related("parts")
+    items = {row.pk: tack_fact(row) for row in rows}
+    sets = TackSet.objects.filter(yard=yard).prefetch_related("parts")
+    made_up = (
+        fit.MadeUp(
+            name=row.name,
+            parts=tuple(
+                (part.slot, items[part.tack_id])
+                for part in row.parts.all()
+                if part.tack_id in items
+            ),
+        )
+        for row in sets
+    )
+    return tuple(items.values()), tuple(made_up)
+
+
+def tack_fact(row: Tack) -> fit.Tack:
+    """Return one item as a plain fact; its parts are read already."""
+    return fit.Tack(
+        name=row.name,
+        kind=row.kind,
+        parts=tuple(part_fact(part) for part in row.parts.all()),
+    )
+
+
+def part_fact(row: Part) -> fit.Part:
+    """Return one part as a plain fact."""
+    return fit.Part(
+        part=row.part,
+        length_mm=row.length_mm,
+        shortest_mm=row.shortest_mm,
+        longest_mm=row.longest_mm,
+        thickness_mm=row.thickness_mm,
+        cheek=cast("fit.Cheek", row.cheek) if row.cheek else None,
+        mouthpiece=row.mouthpiece,
+        material=row.material,
+        ring_mm=row.ring_mm,
+        holes=row.holes,
+        spacing_mm=row.spacing_mm,
+        strap_width_mm=row.strap_width_mm,
+        hole=row.hole,
+    )
+
+
+def taken_by_horse(yard: Yard) -> dict[int, list[tuple[Taken, str]]]:
+    """Return what was measured, with its typed text, by horse (1 query)."""
+    found: dict[int, list[tuple[Taken, str]]] = defaultdict(list)
+    for row in Measurement.objects.of(yard).standing().order_by("on", "pk"):
+        found[row.horse_id].append((taken_fact(row), row.written))
+    return found
+
+
+def taken_fact(row: Measurement) -> Taken:
+    """Return one measurement as a plain fact."""
+    return Taken(
+        measure=row.measure,
+        on=row.on,
+        readings=row.values,
+        method=row.method,
+        same_person=row.same_person,
+        shod=row.shod,
+    )
+
+
+def tryons_by_horse(yard: Yard) -> dict[int, list[TryOnFact]]:
+    """Return every try-on, by horse (2 queries)."""
+    found: dict[int, list[TryOnFact]] = defaultdict(list)
+    rows = (
+        TryOn.objects.filter(horse__yard=yard)
+        .select_related("tack", "made_up")
+        .prefetch_related("parts")
+        .order_by("on", "pk")
+    )
+    for row in rows:
+        found[row.horse_id].append(tryon_fact(row))
+    return found
+
+
+def tryon_fact(row: TryOn) -> TryOnFact:
+    """Return one try-on as a plain fact."""
+    return TryOnFact(
+        on=row.on,
+        item=row.item_name,
+        how="worn" if row.how == TryOn.How.WORN else "held",
+        answer=TryOn.Answer(row.answer).value if row.answer else None,
+        parts=tuple(
+            Tried(part=part.part, seen=cast("Seen", part.seen), hole=part.hole)
+            for part in row.parts.all()
+        ),
+    )
+
+
+def clearances(horse: Horse) -> tuple[tuple[str, float], ...]:
+    """Return the room that is added for this horse, in all, by kind of tack (mm)."""
+    return tuple(sorted((kind, room["mm"]) for kind, room in horse.clearances.items()))

@@ -1,0 +1,11 @@
+"""Addresses of body and tack, inside a yard."""
+
+from fitting.urls import horses, measure, tack, tryons
+
+app_name = "fitting"
+urlpatterns = [
+    *horses.urlpatterns,
+    *measure.urlpatterns,
+    *tack.urlpatterns,
+    *tryons.urlpatterns,
+]

@@ -1,0 +1,20 @@
+"""Addresses: measuring: one walk round the horse, and what was written before."""
+
+from django.urls import path
+
+from fitting.views import measure
+
+urlpatterns = [
+    path("horses/<slug:horse>/measure/", measure.measure, name="measure"),
+    path("horses/<slug:horse>/measured/", measure.measured, name="measured"),
+    path(
+        "horses/<slug:horse>/measured/<int:pk>/",
+        measure.edit_measurement,
+        name="edit-measurement",
+    ),
+    path(
+        "horses/<slug:horse>/measured/<int:pk>/delete/",
+        measure.delete_measurement,
+        name="delete-measurement",
+    ),
+]

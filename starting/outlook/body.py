@@ -1,0 +1,235 @@
+"""The body's part of an outlook: what was measured, what it is now, what is due."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import Final, Literal
+
+from fitting.age import months_old
+from fitting.body import MEASURES, Dimension, Measure, middle, stands_days, stands_until
+from fitting.fit import Finding
+from fitting.growth import Growth, Spread, Subject, fit_growth
+from fitting.looks import Band, Curve, CurvePoint, Last, MeasureLook
+from starting.gates import MeasureStands
+from starting.measuring import Due
+from starting.outlook.facts import HorseFacts, MeasuredText
+
+SHOWN_CURVES: Final = (
+    "withers_height", "head_length", "mouth_width", "heart_girth", "weight",
+)  # fmt: skip
+CURVE_AHEAD_DAYS: Final = 730
+CURVE_STEP_DAYS: Final = 30
+BEFORE_A_STAGE_DAYS: Final = 7  # ours: a measurement is taken a week before its step
+UNITS: Final[dict[Dimension, Literal["mm", "kg", "score"]]] = {
+    "height": "mm", "length": "mm", "weight": "kg", "score": "score",
+}  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Need:
+    """A step that needs a measure, and the day it is planned to start."""
+
+    measure: str
+    stage_name: str
+    start: date
+
+
+def growth_of(horse: HorseFacts) -> Growth:
+    """Return the horse's growth, fitted to everything that was measured."""
+    subject = Subject(
+        horse_type=horse.horse_type,
+        foaled=horse.foaled,
+        grown=horse.grown,
+        dam_height_mm=horse.dam_height_mm,
+        sire_height_mm=horse.sire_height_mm,
+    )
+    return fit_growth(subject, [m.taken for m in horse.measured])
+
+
+def newest(horse: HorseFacts, measure: str, on: date) -> MeasuredText | None:
+    """Return the newest measurement of a measure up to a day.
+
+    A stick outranks a tape of the same day: the two never mix.
+    """
+    of_it = [m for m in horse.measured if m.taken.measure == measure]
+    past = [m for m in of_it if m.taken.on <= on]
+    return max(
+        past, key=lambda m: (m.taken.on, m.taken.method == "stick"), default=None
+    )
+
+
+def standings(horse: HorseFacts, on: date) -> tuple[MeasureStands, ...]:
+    """Return how every measure stands on a day."""
+    change = tooth_change(horse, on)
+    return tuple(_stands(horse, measure, on, change) for measure in MEASURES)
+
+
+def tooth_change(horse: HorseFacts, on: date) -> date | None:
+    """Return the last day on which a tooth change was noted, up to a day."""
+    days = [c.on for c in horse.care if c.kind == "tooth_change" and c.on <= on]
+    return max(days, default=None)
+
+
+def _stands(
+    horse: HorseFacts, measure: Measure, on: date, change: date | None
+) -> MeasureStands:
+    last = newest(horse, measure.key, on)
+    if last is None:
+        return MeasureStands(measure=measure.key, name=measure.name, standing="never")
+    until = stands_until(
+        last.taken,
+        horse.foaled.last,
+        ridden=horse.rider_named,
+        tooth_change=change if change and change >= last.taken.on else None,
+    )
+    return MeasureStands(
+        measure=measure.key,
+        name=measure.name,
+        standing="stands" if on <= until else "stale",
+        last_on=last.taken.on,
+        until=until,
+    )
+
+
+def measure_looks(
+    horse: HorseFacts, growth: Growth, stands: Sequence[MeasureStands], on: date
+) -> tuple[MeasureLook, ...]:
+    """Return every measure: last, now, grown, standing."""
+    return tuple(
+        _look(horse, growth, measure, stand, on)
+        for measure, stand in zip(MEASURES, stands, strict=True)
+    )
+
+
+def _look(
+    horse: HorseFacts, growth: Growth, measure: Measure, stand: MeasureStands, on: date
+) -> MeasureLook:
+    last = newest(horse, measure.key, on)
+    return MeasureLook(
+        measure=measure.key,
+        name=measure.name,
+        dimension=measure.dimension,
+        unit=UNITS[measure.dimension],
+        last=last and _last(last),
+        now=band(growth.at(measure.key, on)),
+        grown=band(growth.grown_size(measure.key)) if measure.grows else None,
+        standing=stand.standing,
+        measure_by=None,
+    )
+
+
+def _last(measured: MeasuredText) -> Last:
+    return Last(
+        on=measured.taken.on,
+        value=middle(measured.taken.readings),
+        text=measured.text,
+        method=measured.taken.method,
+    )
+
+
+def band(spread: Spread | None) -> Band | None:
+    """Return the band of a spread, nine times in ten."""
+    if spread is None:
+        return None
+    return Band(
+        p5=round(spread.quantile(0.05), 1),
+        p50=round(spread.quantile(0.5), 1),
+        p95=round(spread.quantile(0.95), 1),
+    )
+
+
+def curves(horse: HorseFacts, growth: Growth, on: date) -> tuple[Curve, ...]:
+    """Return the bands to draw: from a month before the first reading, or birth."""
+    if horse.grown:
+        return ()
+    return tuple(_curve(horse, growth, key, on) for key in SHOWN_CURVES)
+
+
+def _curve(horse: HorseFacts, growth: Growth, measure: str, on: date) -> Curve:
+    taken = [m.taken.on for m in horse.measured if m.taken.measure == measure]
+    first = max(horse.foaled.last, min(taken, default=on) - timedelta(days=30))
+    last = on + timedelta(days=CURVE_AHEAD_DAYS)
+    steps = range(0, max((last - first).days, 0), CURVE_STEP_DAYS)
+    days = sorted({*(first + timedelta(days=step) for step in steps), on, last})
+    spreads = growth.at_days(measure, days)
+    points = (
+        CurvePoint(
+            on=day,
+            p5=round(spread.quantile(0.05), 1),
+            p50=round(spread.quantile(0.5), 1),
+            p95=round(spread.quantile(0.95), 1),
+        )
+        for day, spread in zip(days, spreads, strict=False)
+    )
+    return Curve(measure=measure, points=tuple(points))
+
+
+def due_measures(
+    horse: HorseFacts,
+    stands: Sequence[MeasureStands],
+    needs: Sequence[Need],
+    in_use: Sequence[Finding],
+    on: date,
+) -> tuple[Due, ...]:
+    """Return what is to be measured: useful from, due by, and why.
+
+    A measure is asked for once it was ever taken, or when a step ahead needs it.
+    Grown horses, kept for comparison, are asked for nothing.
+    """
+    if horse.grown:
+        return ()
+    found = (_due(horse, stand, needs, in_use, on) for stand in stands)
+    return tuple(due for due in found if due is not None)
+
+
+def _due(
+    horse: HorseFacts,
+    stand: MeasureStands,
+    needs: Sequence[Need],
+    in_use: Sequence[Finding],
+    on: date,
+) -> Due | None:
+    need = min(
+        (n for n in needs if n.measure == stand.measure),
+        key=lambda n: n.start,
+        default=None,
+    )
+    days = stands_days(
+        stand.measure, months_old(horse.foaled.last, on), ridden=horse.rider_named
+    )
+    if days is None or (stand.last_on is None and need is None):
+        return None
+    ends = _ends(stand, need, in_use, days)
+    by, because = min(ends, key=lambda end: end[0])
+    useful = (
+        stand.last_on + timedelta(days=days // 2)
+        if stand.last_on
+        else by - timedelta(days=days // 2)
+    )
+    return Due(
+        measure=stand.measure,
+        useful_from=min(useful, by),
+        due_by=by,
+        because=because,
+    )
+
+
+def _ends(
+    stand: MeasureStands, need: Need | None, in_use: Sequence[Finding], days: int
+) -> list[tuple[date, str]]:
+    """Return the days a measure is due by, each with its reason."""
+    ends = []
+    if stand.until is not None:
+        ends.append((stand.until, f"a measurement stands {days} days"))
+    if need is not None:
+        by = need.start - timedelta(days=BEFORE_A_STAGE_DAYS)
+        if stand.until is None or stand.until >= by:
+            ends.append((by, f"needed for {need.stage_name}"))
+    ends += [
+        (finding.good_until, f"{finding.item} may no longer fit")
+        for finding in in_use
+        if finding.good_until and finding.rests_on == f"measure:{stand.measure}"
+    ]
+    return ends

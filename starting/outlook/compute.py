@@ -1,0 +1,216 @@
+"""From a yard's facts to one outlook a horse: growth, fit, gates, schedule, diary."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from fitting.age import completed_months, season_age
+from fitting.fit import Finding, Wearer, fits
+from fitting.growth import Growth
+from fitting.looks import MeasureLook, MeasuringLook
+from starting.gates import Gate, GateFacts, MeasureStands
+from starting.measuring import Due, MeasuringDay, measuring_days
+from starting.outlook.body import (
+    Need,
+    curves,
+    due_measures,
+    growth_of,
+    measure_looks,
+    standings,
+)
+from starting.outlook.entries import diary_of
+from starting.outlook.facts import HorseFacts, YardFacts
+from starting.outlook.now import (
+    can_do_now,
+    off_work_words,
+    resting_words,
+    why_not_more,
+)
+from starting.outlook.values import Outlook, StageLook
+from starting.outlook.work import all_gates, horse_ahead, stage_look, yard_days
+from starting.programme import Programme
+from starting.progress import progress
+from starting.schedule import HorsePlan, PlannedStage, plan_yard
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Sight:
+    """What is known of one horse before the yard's days are shared out."""
+
+    horse: HorseFacts
+    growth: Growth
+    stands: tuple[MeasureStands, ...]
+    findings: tuple[Finding, ...]
+    facts: GateFacts | None
+    gates: Mapping[str, tuple[Gate, ...]]
+
+
+def look_at_yard(yard: YardFacts, on: date) -> tuple[Outlook, ...]:
+    """Return the outlook of every horse of a yard, in the order of the facts."""
+    sights = [_sight(yard, horse, on) for horse in yard.horses]
+    ahead = [
+        horse_ahead(sight.horse, sight.facts, sight.gates, on)
+        for sight in sights
+        if sight.facts is not None
+    ]
+    plans = {plan.horse: plan for plan in plan_yard(ahead, yard_days(yard), on)}
+    return tuple(
+        _outlook(yard, sight, plans.get(sight.horse.key), on) for sight in sights
+    )
+
+
+def _sight(yard: YardFacts, horse: HorseFacts, on: date) -> _Sight:
+    growth = growth_of(horse)
+    stands = standings(horse, on)
+    findings = fits(_wearer(horse, growth, stands), yard.tack, yard.made_up, on)
+    facts = _gate_facts(yard, horse, stands, findings, on)
+    return _Sight(
+        horse=horse,
+        growth=growth,
+        stands=stands,
+        findings=findings,
+        facts=facts,
+        gates=all_gates(facts, on) if facts else {},
+    )
+
+
+def _wearer(
+    horse: HorseFacts, growth: Growth, stands: tuple[MeasureStands, ...]
+) -> Wearer:
+    return Wearer(
+        name=horse.name,
+        horse_type=horse.horse_type,
+        foaled=horse.foaled,
+        grown=horse.grown,
+        growth=growth,
+        standing=tuple((s.measure, s.standing) for s in stands),
+        tryons=horse.tryons,
+        clearances=horse.clearances,
+    )
+
+
+def _gate_facts(
+    yard: YardFacts,
+    horse: HorseFacts,
+    stands: tuple[MeasureStands, ...],
+    findings: tuple[Finding, ...],
+    on: date,
+) -> GateFacts | None:
+    if horse.programme is None:
+        return None
+    return GateFacts(
+        name=horse.name,
+        she=horse.she,
+        foaled=horse.foaled,
+        programme=horse.programme,
+        progress=progress(horse.programme, horse.sessions, horse.records, on),
+        sessions=horse.sessions,
+        measures=stands,
+        findings=findings,
+        set_names=tuple(made_up.name for made_up in yard.made_up),
+        care=horse.care,
+        off=horse.off,
+        rests=horse.rests,
+        passed=horse.passed,
+    )
+
+
+def _outlook(
+    yard: YardFacts, sight: _Sight, plan: HorsePlan | None, on: date
+) -> Outlook:
+    planned = {p.stage: p for p in plan.stages} if plan else {}
+    stages = _stages(sight, planned)
+    needs = _needs(sight, planned)
+    due = due_measures(sight.horse, sight.stands, needs, _in_use(sight), on)
+    days = measuring_days(due, yard.free_days, on)
+    looks = measure_looks(sight.horse, sight.growth, sight.stands, on)
+    return Outlook(
+        horse=sight.horse.name,
+        key=sight.horse.key,
+        yard=yard.name,
+        on=on,
+        age_months=completed_months(sight.horse.foaled, on),
+        season_age=season_age(sight.horse.foaled, on, yard.hemisphere),
+        measures=tuple(_with_day(look, due) for look in looks),
+        curves=curves(sight.horse, sight.growth, on),
+        fits=sight.findings,
+        stages=stages,
+        measuring_days=tuple(_measuring(day) for day in days),
+        entries=diary_of(yard, sight.horse, sight.facts, stages, days, on),
+        can_do_now=can_do_now(sight.horse, sight.findings, stages),
+        why_not_more=why_not_more(stages).sentence,
+        why_not_more_stage=why_not_more(stages).stage,
+        off_work=off_work_words(sight.horse, on),
+        resting=resting_words(sight.horse, on),
+    )
+
+
+def _stages(
+    sight: _Sight, planned: Mapping[str, PlannedStage]
+) -> tuple[StageLook, ...]:
+    if sight.facts is None:
+        return ()
+    last_true = sight.facts.progress.last_true_level
+    programme: Programme = sight.facts.programme
+    return tuple(
+        stage_look(
+            stage,
+            state,
+            sight.gates[stage.key],
+            planned.get(stage.key),
+            last_true_level=stage.key == last_true,
+        )
+        for stage, state in zip(
+            programme.stages, sight.facts.progress.stages, strict=True
+        )
+    )
+
+
+def _needs(sight: _Sight, planned: Mapping[str, PlannedStage]) -> tuple[Need, ...]:
+    """Return which measures the dated steps ahead ask for."""
+    if sight.facts is None:
+        return ()
+    starts = ((s, planned.get(s.key)) for s in sight.facts.programme.stages)
+    return tuple(
+        Need(
+            measure=gate.removeprefix("fresh:"),
+            stage_name=stage.name,
+            start=plan.start,
+        )
+        for stage, plan in starts
+        if plan is not None and plan.start is not None
+        for gate in stage.gates_to_do
+        if gate.startswith("fresh:")
+    )
+
+
+def _in_use(sight: _Sight) -> tuple[Finding, ...]:
+    """Return the findings of what the horse has really worn."""
+    worn = {tried.item for tried in sight.horse.tryons if tried.how == "worn"}
+    return tuple(finding for finding in sight.findings if finding.item in worn)
+
+
+def _with_day(look: MeasureLook, due: tuple[Due, ...]) -> MeasureLook:
+    by = next((d.due_by for d in due if d.measure == look.measure), None)
+    return MeasureLook(
+        measure=look.measure,
+        name=look.name,
+        dimension=look.dimension,
+        unit=look.unit,
+        last=look.last,
+        now=look.now,
+        grown=look.grown,
+        standing=look.standing,
+        measure_by=by,
+    )
+
+
+def _measuring(day: MeasuringDay) -> MeasuringLook:
+    first = min(day.due, key=lambda due: due.due_by)
+    return MeasuringLook(
+        on=day.on,
+        measures=tuple(due.measure for due in day.due),
+        because=first.because,
+    )

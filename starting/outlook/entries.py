@@ -1,0 +1,209 @@
+"""One horse's outlook becomes its entries in the diary."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from datetime import date, timedelta
+from typing import Final
+
+from fitting.body import measure_by_key
+from starting.diary import (
+    Entry,
+    Step,
+    Task,
+    Work,
+    care_entry,
+    measure_entry,
+    measure_tasks,
+    stage_opens_entry,
+    stage_starts_entry,
+    try_on_entry,
+)
+from starting.gates import Gate, GateAnswer, GateFacts, gate_name, gates_of, mounted
+from starting.measuring import MeasuringDay
+from starting.outlook.facts import HorseFacts, YardFacts
+from starting.outlook.values import StageLook
+from starting.programme import Stage
+
+AHEAD_DAYS: Final = 400  # the calendar file reaches this far
+CARE_BEFORE_DAYS: Final = 21  # ours: time to get somebody to come
+TRY_BEFORE_DAYS: Final = 21  # ours: time to get another item if this one does not fit
+CARE_NAMES: Final = {
+    "vet": "vet",
+    "teeth": "teeth",
+    "farrier": "farrier",
+    "saddle_fitter": "saddle fitter",
+    "vaccination": "vaccination",
+    "worming": "worming",
+    "back": "back",
+    "gelding": "gelding",
+    "tooth_change": "tooth change",
+    "other": "visit",
+}
+VISIT_GATES: Final = {"teeth": "teeth", "wolf_teeth": "teeth", "vet": "vet"}
+
+
+def diary_of(
+    yard: YardFacts,
+    horse: HorseFacts,
+    facts: GateFacts | None,
+    stages: Sequence[StageLook],
+    days: Sequence[MeasuringDay],
+    on: date,
+) -> tuple[Entry, ...]:
+    """Return the entries of one horse, by day and key."""
+    entries = [*_measuring(yard, horse, days, on), *_visits_due(yard, horse, on)]
+    if facts is not None:
+        soon = [s for s in stages if s.start and (s.start - on).days <= AHEAD_DAYS]
+        for look in soon:
+            entries += _of_stage(yard, horse, facts, look, on)
+    first = {
+        e.key: e for e in sorted(entries, key=lambda e: (e.on, e.key), reverse=True)
+    }
+    return tuple(sorted(first.values(), key=lambda e: (e.on, e.key)))
+
+
+def _measuring(
+    yard: YardFacts, horse: HorseFacts, days: Sequence[MeasuringDay], on: date
+) -> Iterator[Entry]:
+    taken = Counter(
+        measure
+        for measure, _day in {(m.taken.measure, m.taken.on) for m in horse.measured}
+    )
+    names = measure_tasks(days, taken)
+    for day, name in zip(days, names, strict=True):
+        first = min(day.due, key=lambda due: (due.due_by, due.measure))
+        yield measure_entry(
+            _task(
+                horse,
+                day.on,
+                on,
+                because=f"{measure_by_key(first.measure).name}: {first.because}.",
+                path=f"/{yard.slug}/horses/{horse.key}/measure/",
+            ),
+            name,
+            [measure_by_key(due.measure).name.lower() for due in day.due],
+        )
+
+
+def _visits_due(yard: YardFacts, horse: HorseFacts, on: date) -> Iterator[Entry]:
+    """Return the next visits that somebody has named a day for."""
+    for kind, name in CARE_NAMES.items():
+        visits = [care for care in horse.care if care.kind == kind]
+        last = max(visits, key=lambda care: care.on, default=None)
+        if last is None or last.next_due is None:
+            continue
+        task = _task(
+            horse,
+            last.next_due,
+            on,
+            because=f"Next after {_day(last.on)}. Their dates come first.",
+            path=f"/{yard.slug}/horses/{horse.key}/care/",
+        )
+        booked = replace(task, forecast=False)
+        yield care_entry(booked, f"{kind}-{len(visits) + 1}", name)
+
+
+def _of_stage(
+    yard: YardFacts, horse: HorseFacts, facts: GateFacts, look: StageLook, on: date
+) -> list[Entry]:
+    stage = facts.programme.stage(look.stage)
+    start = look.start
+    if start is None:
+        return []
+    entries = list(_to_dos(yard, horse, facts, look, on))
+    path = f"/{yard.slug}/horses/{horse.key}/steps/{stage.key}/"
+    step = step_of(stage)
+    opens = max((g.opens_on for g in look.gates if g.opens_on), default=None)
+    if opens is not None and on < opens < start:
+        held = next(g for g in look.gates if g.opens_on == opens)
+        task = _task(horse, opens, on, because=held.why, path=path)
+        entries.append(stage_opens_entry(task, step))
+    if look.state != "under_way":
+        after = tuple(entry.key for entry in entries if entry.kind != "stage_opens")
+        task = _task(horse, start, on, because=look.because, path=path)
+        entries.append(stage_starts_entry(replace(task, after=after), step))
+    return entries
+
+
+def _to_dos(
+    yard: YardFacts, horse: HorseFacts, facts: GateFacts, look: StageLook, on: date
+) -> Iterator[Entry]:
+    """Return what somebody must do before the step starts: visits and try-ons.
+
+    Visits are asked about on the day the step starts: one that stands today may have
+    run out by then. What does not fit today is tried on three weeks before.
+    """
+    stage, start = facts.programme.stage(look.stage), look.start
+    if start is None:
+        return
+    for gate in gates_of(stage, facts, max(start, on)):
+        if gate.gate in VISIT_GATES and _wanting(gate):
+            day = max(start - timedelta(days=CARE_BEFORE_DAYS), on)
+            kind = VISIT_GATES[gate.gate]
+            visits = sum(care.kind == kind for care in horse.care)
+            task = _task(
+                horse,
+                day,
+                on,
+                because=f"{look.name} is planned for {_day(start)}. {gate.would_meet}",
+                path=f"/{yard.slug}/horses/{horse.key}/care/",
+            )
+            yield care_entry(task, f"{kind}-{visits + 1}", CARE_NAMES[kind])
+    for gate in look.gates:
+        if gate.gate.startswith("fit:") and _wanting(gate):
+            day = max(start - timedelta(days=TRY_BEFORE_DAYS), on)
+            kind = gate.gate.removeprefix("fit:")
+            task = _task(
+                horse,
+                day,
+                on,
+                because=f"{look.name} is planned for {_day(start)}. {gate.would_meet}",
+                path=f"/{yard.slug}/horses/{horse.key}/try-on/",
+            )
+            yield try_on_entry(task, kind, gate_name(gate.gate))
+
+
+def _wanting(gate: Gate) -> bool:
+    return gate.built and gate.answer != GateAnswer.MET and not gate.went_ahead
+
+
+def step_of(stage: Stage) -> Step:
+    """Return what an entry says of a step: who must be there, what must be worn."""
+    return Step(
+        key=stage.key,
+        name=stage.name,
+        work=work_of(stage),
+        people=stage.people,
+        people_better=stage.people_better,
+        on_the_day=tuple(gate_name(gate) for gate in stage.gates_on_the_day),
+    )
+
+
+def work_of(stage: Stage) -> Work:
+    """Return what kind of work a step is, for what must be worn."""
+    if mounted(stage):
+        return "mounted"
+    if "safety_gear" in stage.gates_on_the_day:
+        return "line"
+    return "in_hand" if stage.kind == "sessions" else "none"
+
+
+def _task(
+    horse: HorseFacts, day: date, today: date, *, because: str, path: str
+) -> Task:
+    """Return whose entry it is; what lies ahead is a forecast."""
+    return Task(
+        horse=horse.name,
+        horse_key=horse.key,
+        on=day,
+        because=because,
+        path=path,
+        forecast=day > today,
+    )
+
+
+def _day(day: date) -> str:
+    return f"{day.day} {day:%b %Y}"

@@ -1,0 +1,66 @@
+"""The facts an outlook is computed from, as plain values."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from fitting.age import Foaled
+from fitting.body import HorseType, Taken
+from fitting.fit import MadeUp, Tack
+from fitting.tryons import TryOn
+from starting.gates import CareDone, Off, Passed, RestSpan
+from starting.programme import Programme
+from starting.progress import Recorded, SessionDone
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MeasuredText:
+    """One measurement, and its readings as they were typed."""
+
+    taken: Taken
+    text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HorseFacts:
+    """Everything written down about one horse that the outlook rests on.
+
+    ``programme`` None: a grown horse, kept for comparison. ``key`` stays when the
+    horse is renamed: entries of the diary are named by it.
+    """
+
+    key: str
+    name: str
+    she: str
+    horse_type: HorseType
+    foaled: Foaled
+    grown: bool = False
+    dam_height_mm: float | None = None
+    sire_height_mm: float | None = None
+    clearances: tuple[tuple[str, float], ...] = ()
+    measured: tuple[MeasuredText, ...] = ()
+    tryons: tuple[TryOn, ...] = ()
+    programme: Programme | None = None
+    as_early_as_allowed: bool = False
+    rider_named: bool = False
+    sessions: tuple[SessionDone, ...] = ()
+    records: tuple[Recorded, ...] = ()
+    care: tuple[CareDone, ...] = ()
+    off: tuple[Off, ...] = ()
+    rests: tuple[RestSpan, ...] = ()
+    passed: tuple[Passed, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class YardFacts:
+    """One yard: its days, its tack and its horses; weekdays 0 (Monday) to 6."""
+
+    name: str
+    slug: str
+    hemisphere: str
+    free_days: frozenset[int]
+    helper_days: frozenset[int]
+    sessions_a_day: int
+    tack: tuple[Tack, ...]
+    made_up: tuple[MadeUp, ...]
+    horses: tuple[HorseFacts, ...]

@@ -1,0 +1,127 @@
+"""What a horse can do now, and the one reason why not more."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import Final
+
+from fitting.fit import Answer, Finding
+from starting.gates import GateAnswer, holding
+from starting.outlook.facts import HorseFacts
+from starting.outlook.values import StageLook, Suggestion
+
+AT_MOST: Final = 3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reason:
+    """The one reason why not more, and the step it holds."""
+
+    sentence: str = ""
+    stage: str = ""
+
+
+def can_do_now(
+    horse: HorseFacts, findings: Sequence[Finding], stages: Sequence[StageLook]
+) -> tuple[Suggestion, ...]:
+    """Return what may be done today: under way first, then go over again, then new."""
+    under_way = [s for s in stages if s.state == "under_way" and s.may_start]
+    again = [s for s in stages if s.state == "established" and s.go_over_again]
+    opened = [s for s in stages if s.state == "open" and s.may_start]
+    if _stopped(stages):
+        return ()
+    ranked = [*reversed(under_way), *again, *opened]
+    return tuple(_suggest(horse, findings, s) for s in ranked[:AT_MOST])
+
+
+def _stopped(stages: Sequence[StageLook]) -> bool:
+    """Whether the horse rests or is off work: then nothing is suggested at all."""
+    return any(
+        gate.gate in {"rest", "off_work"} and gate.answer == GateAnswer.SHUT
+        for stage in stages
+        for gate in stage.gates
+    )
+
+
+def _suggest(
+    horse: HorseFacts, findings: Sequence[Finding], stage: StageLook
+) -> Suggestion:
+    return Suggestion(
+        stage=stage.stage,
+        name=stage.name,
+        why=_why(horse, stage),
+        asks=tuple(g.why for g in stage.gates if g.kind == "on_the_day"),
+        wear=_wear(findings, stage),
+    )
+
+
+def _why(horse: HorseFacts, stage: StageLook) -> str:
+    if stage.go_over_again:
+        return f"{horse.name} has not done it for a while: go over it once."
+    if stage.kind != "sessions":
+        return "Nothing is in the way."
+    if stage.state == "open":
+        return "Nothing is in the way: the first session."
+    done = f"{stage.good_sessions} of {stage.sessions_needed} good sessions"
+    return f"{done}; about {stage.sessions_left} more to come."
+
+
+def _wear(findings: Sequence[Finding], stage: StageLook) -> tuple[str, ...]:
+    """Return what fits, for each kind of tack the step asks for."""
+    kinds = [
+        gate.gate.removeprefix("fit:")
+        for gate in stage.gates
+        if gate.gate.startswith("fit:")
+    ]
+    named = (_best(findings, kind) for kind in kinds)
+    return tuple(name for name in named if name)
+
+
+def _best(findings: Sequence[Finding], kind: str) -> str:
+    """Return the item that is good longest, with its hole; empty if none is."""
+    good = [f for f in findings if f.kind == kind and f.answer == Answer.GOOD]
+    if not good:
+        return ""
+    best = max(good, key=lambda f: (f.good_until or date.max, f.item))
+    hole = f" on hole {best.hole}" if best.hole else ""
+    return f"{best.item}{hole}"
+
+
+def why_not_more(stages: Sequence[StageLook]) -> Reason:
+    """Return the one reason that holds the next step back; empty if nothing does."""
+    done = {s.stage for s in stages if s.state in {"established", "left_out"}}
+    for stage in stages:
+        if stage.stage in done or stage.state != "waiting" or stage.kind == "rest":
+            continue
+        held = holding(stage.gates)
+        if held:
+            return Reason(
+                sentence=f"{stage.name}: not yet. {held[0].why}", stage=stage.stage
+            )
+    return Reason()
+
+
+def off_work_words(horse: HorseFacts, on: date) -> str:
+    """Return why the horse is off work today; empty if it is not."""
+    for off in horse.off:
+        over = off.cleared_on or off.until
+        if off.start <= on and (over is None or on < over):
+            until = f" until {_day(over)}" if over else ""
+            by = f" until cleared by {off.cleared_by}" if not over else ""
+            return f"Off work{until}{by or ''}: {off.why}."
+    return ""
+
+
+def resting_words(horse: HorseFacts, on: date) -> str:
+    """Return that the horse rests today; empty if it does not."""
+    for rest in horse.rests:
+        if rest.start <= on and (rest.end is None or on <= rest.end):
+            until = f" until {_day(rest.end)}" if rest.end else ""
+            return f"Resting{until}."
+    return ""
+
+
+def _day(day: date) -> str:
+    return f"{day.day} {day:%b %Y}"

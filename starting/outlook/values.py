@@ -1,0 +1,81 @@
+"""What is computed for one horse on one day; lengths in mm, weights in kg."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from fitting.fit import Finding
+from fitting.looks import Curve, MeasureLook, MeasuringLook
+from starting.diary import Entry
+from starting.gates import Gate
+from starting.progress import CheckAnswer, State
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StageLook:
+    """One step: its state, what it needs first, and its days."""
+
+    stage: str
+    name: str
+    phase: str
+    kind: str
+    state: State
+    go_over_again: bool
+    last_true_level: bool
+    may_start: bool
+    gates: tuple[Gate, ...]
+    start: date | None
+    finish: date | None
+    finish_early: date | None
+    finish_late: date | None
+    because: str
+    sessions_left: int
+    good_sessions: int
+    sessions_needed: int
+    minutes: tuple[int, int]
+    established_on: date | None = None
+    last_on: date | None = None
+    last_checks: tuple[tuple[str, CheckAnswer], ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Suggestion:
+    """Something the horse can do now: a step, why it, and what it asks for."""
+
+    stage: str
+    name: str
+    why: str
+    asks: tuple[str, ...]  # what is asked on the day
+    wear: tuple[str, ...]  # what to wear, with its hole
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outlook:
+    """Everything computed for one horse on one day."""
+
+    horse: str
+    key: str
+    yard: str
+    on: date
+    age_months: int
+    season_age: int
+    measures: tuple[MeasureLook, ...]
+    curves: tuple[Curve, ...]
+    fits: tuple[Finding, ...]
+    stages: tuple[StageLook, ...]
+    measuring_days: tuple[MeasuringLook, ...]
+    entries: tuple[Entry, ...]
+    can_do_now: tuple[Suggestion, ...]
+    why_not_more: str
+    why_not_more_stage: str
+    off_work: str
+    resting: str
+
+    def measure(self, key: str) -> MeasureLook | None:
+        """Return what is known of one measure."""
+        return next((m for m in self.measures if m.measure == key), None)
+
+    def stage(self, key: str) -> StageLook | None:
+        """Return one step."""
+        return next((s for s in self.stages if s.stage == key), None)

@@ -1,0 +1,155 @@
+"""The way up's part of an outlook: from states and gates to work for the schedule."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from datetime import date, timedelta
+from typing import Final
+
+from starting.gates import (
+    Gate,
+    GateAnswer,
+    GateFacts,
+    RestSpan,
+    gates_of,
+    may_start,
+)
+from starting.outlook.facts import HorseFacts, YardFacts
+from starting.outlook.values import StageLook
+from starting.programme import Stage
+from starting.progress import StageProgress
+from starting.schedule import (
+    Hold,
+    HorseAhead,
+    PlannedStage,
+    StageAhead,
+    YardDays,
+)
+
+DONE_STATES: Final = frozenset({"established", "left_out"})
+OPEN_REST_DAYS: Final = 90
+
+
+def yard_days(yard: YardFacts) -> YardDays:
+    """Return the days the yard's people have."""
+    return YardDays(
+        free=yard.free_days,
+        helper=yard.helper_days,
+        sessions_a_day=yard.sessions_a_day,
+    )
+
+
+def all_gates(facts: GateFacts, on: date) -> dict[str, tuple[Gate, ...]]:
+    """Return every step's gates, by the step's key."""
+    return {s.key: gates_of(s, facts, on) for s in facts.programme.stages}
+
+
+def horse_ahead(
+    horse: HorseFacts,
+    facts: GateFacts,
+    gates: Mapping[str, Sequence[Gate]],
+    on: date,
+) -> HorseAhead:
+    """Return what is still ahead of a horse, for the schedule."""
+    states = {p.stage: p for p in facts.progress.stages}
+    return HorseAhead(
+        horse=horse.key,
+        born=horse.foaled.last,
+        stages=tuple(
+            _stage_ahead(horse, stage, states[stage.key], gates[stage.key])
+            for stage in facts.programme.stages
+            if states[stage.key].state not in DONE_STATES
+        ),
+        done=tuple(key for key, p in states.items() if p.state in DONE_STATES),
+        rests=tuple((r.start, rest_end(r, on)) for r in horse.rests),
+        off_work=tuple((o.start, o.cleared_on or o.until) for o in horse.off),
+        care_days=tuple(
+            day
+            for care in horse.care
+            for day in (care.on, care.next_due)
+            if day is not None
+        ),
+        vaccinated=tuple(
+            day
+            for care in horse.care
+            if care.kind == "vaccination"
+            for day in (care.on, care.next_due)
+            if day is not None
+        ),
+        recent_days=tuple(sorted({s.on for s in horse.sessions})),
+        as_early_as_allowed=horse.as_early_as_allowed,
+    )
+
+
+def rest_end(rest: RestSpan, on: date) -> date:
+    """Return a rest's last day; where nobody named one, 90 days (ours), or today."""
+    return rest.end or max(rest.start + timedelta(days=OPEN_REST_DAYS), on)
+
+
+def _stage_ahead(
+    horse: HorseFacts, stage: Stage, state: StageProgress, gates: Sequence[Gate]
+) -> StageAhead:
+    return StageAhead(
+        stage=stage,
+        sessions_left=state.sessions_left,
+        under_way=state.state == "under_way",
+        holds=tuple(_holds(gates)),
+        to_dos=tuple(g.gate for g in gates if g.kind == "to_do" and _holds_back(g)),
+        recent_days=tuple(
+            sorted({s.on for s in horse.sessions if s.stage == stage.key})
+        ),
+    )
+
+
+def _holds_back(gate: Gate) -> bool:
+    return gate.built and gate.answer != GateAnswer.MET and not gate.went_ahead
+
+
+def _holds(gates: Sequence[Gate]) -> list[Hold]:
+    """Return the dated reasons that keep a step shut; rests and off work go apart."""
+    return [
+        Hold(gate=gate.gate, until=gate.opens_on, why=gate.why)
+        for gate in gates
+        if gate.gate not in {"rest", "off_work", "stages_before"}
+        and _holds_back(gate)
+        and (gate.opens_on is not None or gate.kind == "dated")
+    ]
+
+
+def stage_look(
+    stage: Stage,
+    state: StageProgress,
+    gates: tuple[Gate, ...],
+    planned: PlannedStage | None,
+    *,
+    last_true_level: bool,
+) -> StageLook:
+    """Return one step as the pages show it.
+
+    A step that progress calls open waits after all where a gate holds it.
+    """
+    startable = may_start(gates)
+    shown = "waiting" if state.state == "open" and not startable else state.state
+    return StageLook(
+        stage=stage.key,
+        name=stage.name,
+        phase=stage.phase,
+        kind=stage.kind,
+        state=shown,
+        go_over_again=state.go_over_again,
+        last_true_level=last_true_level,
+        may_start=startable and state.state not in DONE_STATES,
+        gates=gates,
+        start=planned.start if planned else None,
+        finish=planned.finish if planned else None,
+        finish_early=None,
+        finish_late=None,
+        because=planned.because.text if planned else "",
+        sessions_left=state.sessions_left,
+        good_sessions=state.good_sessions,
+        sessions_needed=stage.min_good_sessions,
+        minutes=stage.minutes,
+        established_on=state.established_on,
+        last_on=state.last_on,
+        last_checks=state.last_checks,
+    )

@@ -1,0 +1,209 @@
+"""A yard's rows become the facts its outlooks are computed from."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Callable, Iterable
+from dataclasses import replace
+from functools import lru_cache
+from typing import Protocol, TypeVar, cast
+
+from fitting.body import HorseType
+from fitting.models import Horse, Yard
+from fitting.models.yard import WEEKDAYS
+from fitting.reads.facts import (
+    clearances,
+    tack_facts,
+    taken_by_horse,
+    tryons_by_horse,
+)
+from fitting.tryons import Seen, Tried, TryOn
+from starting.gates import CareDone, Off, Passed, RestSpan
+from starting.models import (
+    CareVisit,
+    OffWork,
+    Plan,
+    ProgrammeVersion,
+    Rest,
+    Session,
+    SessionWorn,
+    StageRecord,
+    WentAhead,
+)
+from starting.outlook import HorseFacts, MeasuredText, YardFacts
+from starting.programme import Programme, StopLevel, read_programme
+from starting.progress import CheckAnswer, Recorded, SessionDone
+
+
+class OfHorse(Protocol):
+    """A row that belongs to a horse."""
+
+    horse_id: int
+
+
+Row = TypeVar("Row", bound=OfHorse)
+Fact = TypeVar("Fact")
+
+
+def yard_facts(yard: Yard) -> YardFacts:
+    """Return every fact that the yard's outlooks rest on (17 queries)."""
+    tack, made_up = tack_facts(yard)
+    return YardFacts(
+        name=yard.name,
+        slug=yard.slug,
+        hemisphere=yard.hemisphere,
+        free_days=weekdays(yard.free_days),
+        helper_days=weekdays(yard.helper_days),
+        sessions_a_day=yard.sessions_a_day,
+        tack=tack,
+        made_up=made_up,
+        horses=_horses(yard),
+    )
+
+
+def weekdays(names: Iterable[str]) -> frozenset[int]:
+    """Return weekday numbers, Monday 0, of names like ``mon``."""
+    return frozenset(WEEKDAYS.index(name) for name in names)
+
+
+def _horses(yard: Yard) -> tuple[HorseFacts, ...]:
+    taken = taken_by_horse(yard)
+    tried = tryons_by_horse(yard)
+    worn = _worn_by_horse(yard)
+    sessions = _by_horse(Session.objects.filter(horse__yard=yard), session_fact)
+    records = _by_horse(StageRecord.objects.filter(horse__yard=yard), _record)
+    care = _by_horse(CareVisit.objects.filter(horse__yard=yard), care_fact)
+    off = _by_horse(OffWork.objects.filter(horse__yard=yard), _off)
+    rests = _by_horse(Rest.objects.filter(horse__yard=yard), _rest)
+    passed = _by_horse(WentAhead.objects.filter(horse__yard=yard), _passed)
+    plans = {
+        plan.horse_id: plan
+        for plan in Plan.objects.filter(horse__yard=yard).select_related("programme")
+    }
+    return tuple(
+        replace(
+            horse_fact(row, plans.get(row.pk)),
+            measured=tuple(MeasuredText(taken=t, text=x) for t, x in taken[row.pk]),
+            tryons=(*tried[row.pk], *worn[row.pk]),
+            sessions=tuple(sessions[row.pk]),
+            records=tuple(records[row.pk]),
+            care=tuple(care[row.pk]),
+            off=tuple(off[row.pk]),
+            rests=tuple(rests[row.pk]),
+            passed=tuple(passed[row.pk]),
+        )
+        for row in yard.horses.all()
+    )
+
+
+def _by_horse(
+    rows: Iterable[Row], fact: Callable[[Row], Fact]
+) -> defaultdict[int, list[Fact]]:
+    found: defaultdict[int, list[Fact]] = defaultdict(list)
+    for row in rows:
+        found[row.horse_id].append(fact(row))
+    return found
+
+
+def horse_fact(row: Horse, plan: Plan | None) -> HorseFacts:
+    """Return a horse as a plain fact, without its records."""
+    return HorseFacts(
+        key=row.key,
+        name=row.name,
+        she=row.she,
+        horse_type=cast("HorseType", row.horse_type),
+        foaled=row.foaled_days,
+        grown=row.grown,
+        dam_height_mm=row.dam_height_mm,
+        sire_height_mm=row.sire_height_mm,
+        clearances=clearances(row),
+        programme=programme_of(plan.programme) if plan and not row.grown else None,
+        as_early_as_allowed=plan.as_early_as_allowed if plan else False,
+        rider_named=bool(plan and plan.rider_id),
+    )
+
+
+def programme_of(version: ProgrammeVersion) -> Programme:
+    """Return the programme of a stored version."""
+    return _read(version.text, version.key)
+
+
+@lru_cache(maxsize=64)
+def _read(text: str, key: str) -> Programme:
+    return read_programme(text, key=key)
+
+
+def session_fact(row: Session) -> SessionDone:
+    """Return one session as a plain fact."""
+    return SessionDone(
+        on=row.on,
+        stage=row.stage,
+        minutes=row.minutes,
+        checks=tuple(
+            (key, cast("CheckAnswer", answer)) for key, answer in row.checks.items()
+        ),
+        stop=cast("StopLevel", row.stop_level) if row.stop_level else None,
+    )
+
+
+def _worn_by_horse(yard: Yard) -> defaultdict[int, list[TryOn]]:
+    """Return sessions that say how something sat: each counts as a try-on."""
+    rows = (
+        SessionWorn.objects.filter(session__horse__yard=yard)
+        .exclude(seen="")
+        .select_related("session", "tack", "made_up")
+    )
+    found: defaultdict[int, list[TryOn]] = defaultdict(list)
+    for row in rows:
+        thing = row.tack or row.made_up
+        tried = Tried(part=row.part, seen=cast("Seen", row.seen), hole=row.hole)
+        found[row.session.horse_id].append(
+            TryOn(
+                on=row.session.on,
+                item=thing.name if thing else "",
+                how="worn",
+                parts=(tried,),
+            )
+        )
+    return found
+
+
+def _record(row: StageRecord) -> Recorded:
+    established = row.state == StageRecord.State.ESTABLISHED
+    return Recorded(
+        stage=row.stage, state="established" if established else "left_out", on=row.on
+    )
+
+
+def care_fact(row: CareVisit) -> CareDone:
+    """Return one visit as a plain fact."""
+    return CareDone(
+        kind=row.kind,
+        on=row.on,
+        clear=row.clear,
+        wolf_teeth=CareVisit.WolfTeeth(row.wolf_teeth).value
+        if row.wolf_teeth
+        else None,
+        healing_until=row.healing_until,
+        next_due=row.next_due,
+    )
+
+
+def _off(row: OffWork) -> Off:
+    return Off(
+        start=row.start,
+        why=row.why,
+        until=row.until,
+        cleared_by=row.cleared_by,
+        cleared_on=row.cleared_on,
+    )
+
+
+def _rest(row: Rest) -> RestSpan:
+    return RestSpan(start=row.start, end=row.end, why=row.why)
+
+
+def _passed(row: WentAhead) -> Passed:
+    return Passed(
+        stage=row.stage, gate=row.gate, reason=row.reason, who=row.who, on=row.on
+    )

@@ -1,6 +1,0 @@
-"""Addresses of the site: the yard is in the address."""
-
-from django.contrib import admin
-from django.urls import path
-
-urlpatterns = [path("admin/", admin.site.urls)]

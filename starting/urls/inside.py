@@ -1,0 +1,13 @@
+"""Addresses of the way up, inside a yard."""
+
+from starting.urls import care, links, log, settings, steps, yard
+
+app_name = "starting"
+urlpatterns = [
+    *yard.urlpatterns,
+    *settings.urlpatterns,
+    *links.urlpatterns,
+    *steps.urlpatterns,
+    *log.urlpatterns,
+    *care.urlpatterns,
+]

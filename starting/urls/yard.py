@@ -1,0 +1,12 @@
+"""Addresses: the yard day by day: today, what to write, the plan."""
+
+from django.urls import path
+
+from starting.views import yard
+
+urlpatterns = [
+    path("", yard.today, name="today"),
+    path("write/", yard.write, name="write"),
+    path("plan/", yard.plan, name="plan"),
+    path("horses/<slug:horse>/diary/", yard.horse_diary, name="horse-diary"),
+]

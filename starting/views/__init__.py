@@ -1,0 +1,1 @@
+"""Pages of the way up, and the doors of the site."""

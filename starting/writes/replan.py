@@ -1,0 +1,108 @@
+"""Plan a yard again: after a write, or at the first read of a new day."""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Sequence
+from datetime import date, timedelta
+from typing import Any, Final
+from zoneinfo import ZoneInfo
+
+import msgspec
+from django.db import transaction
+from django.db.models import Q
+from django.utils import timezone
+
+from fitting.models import Yard
+from fitting.signals import yard_changed
+from starting.models import StoredOutlook
+from starting.outlook import Outlook, look_at_yard
+from starting.reads.facts import yard_facts
+from starting.writes.publish import publish
+
+LOG: Final = logging.getLogger(__name__)
+CLAIM_LASTS: Final = timedelta(minutes=2)  # then another process may take over
+TRIES: Final = 3  # a yard that changes while it is planned is planned once more
+
+
+def listen() -> None:
+    """Plan a yard again whenever it says that it changed."""
+    yard_changed.connect(_changed, sender=Yard, dispatch_uid="replan")
+
+
+def _changed(sender: type[Yard], *, yard: int, **_: Any) -> None:
+    row = Yard.objects.filter(pk=yard).first()
+    if row is not None:
+        ensure_planned(row)
+
+
+def today_in(yard: Yard) -> date:
+    """Return the day it is at the yard."""
+    return timezone.now().astimezone(ZoneInfo(yard.timezone)).date()
+
+
+def ensure_planned(yard: Yard) -> None:
+    """Plan the yard if it changed, or if a new day has begun.
+
+    A fault is logged and never shown: the outlooks of before go on to serve.
+    """
+    today = today_in(yard)
+    if yard.planned_version == yard.version and yard.planned_on == today:
+        return
+    try:
+        replan(yard, today)
+    except Exception:
+        LOG.exception("Planning yard %s failed; the old outlooks serve on.", yard.pk)
+
+
+def replan(yard: Yard, today: date) -> bool:
+    """Compute and store every outlook of a yard; return False if others are at it."""
+    now = timezone.now()
+    claimed = Yard.objects.filter(
+        Q(planning_since__isnull=True) | Q(planning_since__lt=now - CLAIM_LASTS),
+        pk=yard.pk,
+    ).update(planning_since=now)
+    if not claimed:
+        return False
+    try:
+        for _ in range(TRIES):
+            if _plan_once(yard, today):
+                break
+    finally:
+        Yard.objects.filter(pk=yard.pk).update(planning_since=None)
+        yard.refresh_from_db()
+    return True
+
+
+def _plan_once(yard: Yard, today: date) -> bool:
+    """Plan once; return whether the yard stayed as it was meanwhile."""
+    yard.refresh_from_db()
+    outlooks = look_at_yard(yard_facts(yard), today)
+    with transaction.atomic():
+        _store(yard, outlooks)
+        publish(yard, outlooks, today)
+        Yard.objects.filter(pk=yard.pk).update(
+            planned_version=yard.version, planned_on=today
+        )
+    return Yard.objects.filter(pk=yard.pk, version=yard.version).exists()
+
+
+def _store(yard: Yard, outlooks: Sequence[Outlook]) -> None:
+    """Store one outlook a horse, with the version and the day it stands for."""
+    keys = dict(yard.horses.values_list("key", "pk"))
+    rows = [
+        StoredOutlook(
+            horse_id=keys[outlook.key],
+            version=yard.version,
+            on=outlook.on,
+            content=msgspec.json.encode(outlook),
+        )
+        for outlook in outlooks
+        if outlook.key in keys
+    ]
+    StoredOutlook.objects.bulk_create(
+        rows,
+        update_conflicts=True,
+        unique_fields=["horse"],
+        update_fields=["version", "on", "content"],
+    )
