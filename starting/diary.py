@@ -172,7 +172,7 @@ def _order(entry: Entry) -> tuple[date, str]:
 
 def _by_key(entries: Iterable[Entry]) -> dict[str, Entry]:
     first: dict[str, Entry] = {}
-    for entry in sorted(entries, key=lambda e: (e.on, e.key, e.title, e.text)):
+    for entry in sorted(entries, key=lambda e: (e.on, repr(e))):
         first.setdefault(entry.key, entry)
     return first
 

@@ -3,7 +3,7 @@ from datetime import date, timedelta
 from random import Random
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from starting.diary import (
@@ -163,6 +163,7 @@ def test_the_diary_holds_each_wanted_task_once_in_order(
     assert list(settled) == sorted(settled, key=lambda e: (e.on, e.key))
 
 
+@settings(max_examples=300)
 @given(before=diaries, now=diaries, today=days, seed=st.randoms())
 def test_the_order_of_the_entries_does_not_matter(
     before: list[Entry], now: list[Entry], today: date, seed: Random

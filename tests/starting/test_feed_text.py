@@ -100,7 +100,6 @@ def test_other_programs_read_the_text_as_it_was_cleaned(
 
 
 @given(title=written, text=written)
-@example(title="", text="x" * 64 + "\\" * 9 + "\n" * 80)
 def test_lines_are_short_and_cut_between_characters_and_escapes(
     title: str, text: str
 ) -> None:
@@ -114,6 +113,14 @@ def test_lines_are_short_and_cut_between_characters_and_escapes(
         trailing = len(line) - len(line.rstrip(b"\\"))
         assert trailing % 2 == 0
         line.decode()
+
+
+@pytest.mark.parametrize("escaped", ["a\nb", "\n\n", "\\", "\\n", ",\\;"])
+def test_a_fold_spares_escapes_wherever_they_fall(escaped: str) -> None:
+    for pad in range(80):
+        event = event_of("Teeth", "x" * pad + escaped * 60 + "end")
+        ends = [re.search(rb"\\*$", line) for line in event.split(b"\r\n")]
+        assert all(end and len(end[0]) % 2 == 0 for end in ends)
 
 
 def names_of(event: bytes) -> list[str]:
