@@ -42,7 +42,9 @@ def age(ask: Asked) -> Gate:
         kind="dated",
         answer=answer,
         why=_age_why(ask, answer, opens),
-        would_meet="" if met else f"{_asked_age(ask)} old: on {say_day(opens)}.",
+        would_meet=""
+        if met
+        else f"{_asked_age(ask).capitalize()}: on {say_day(opens)}.",
         opens_on=None if met else opens,
         record="horse:foaled",
         sources=_age_sources(ask.stage),
@@ -66,7 +68,7 @@ def _asked_age(ask: Asked) -> str:
     if ask.stage.earliest_days is not None:
         return say_days(ask.stage.earliest_days)
     months = max(ask.stage.earliest_months, ask.stage.floor_months or 0)
-    return f"{months:g} months"
+    return f"{months:g} month{'' if months == 1 else 's'}" if months else "any age"
 
 
 def _age_said(ask: Asked) -> str:
@@ -87,10 +89,7 @@ def _age_why(ask: Asked, answer: GateAnswer, opens: date) -> str:
     if answer is GateAnswer.MET:
         return f"{said}; this step asks for {asked}."
     if answer is GateAnswer.SHUT:
-        floor = f"{ask.stage.floor_months:g} months"
-        return (
-            f"{said}; never under {floor} (ours), and from {asked} on {say_day(opens)}."
-        )
+        said = f"{said}, under the floor of {ask.stage.floor_months:g} months (ours)"
     return f"{said}; this step is for {asked}, which is on {say_day(opens)}."
 
 

@@ -86,8 +86,11 @@ def _candidates(ask: Asked) -> tuple[Candidate, ...]:
 
 def _of_kind(ask: Asked, finding: Finding) -> bool:
     in_set = finding.item in ask.facts.set_names
+    of_bit = finding.kind == "bit" or (in_set and finding.part in BIT_PARTS)
     if ask.what == "bit":
-        return finding.kind == "bit" or (in_set and finding.part in BIT_PARTS)
+        return of_bit
+    if of_bit:  # a step without a bit wears the bridle without it
+        return in_set and "fit:bit" in ask.stage.gates_to_do
     return in_set or finding.kind == ask.what
 
 
@@ -112,13 +115,14 @@ def _is_prompt(finding: Finding) -> bool:
 
 
 def _prompts(ask: Asked, best: Candidate | None) -> str:
+    """Return what to have looked at although it bars nothing."""
     asked = dict.fromkeys(
-        f" {clause(finding.ask or finding.why)}."
+        clause(finding.ask or finding.why)
         for finding in ask.facts.findings
         if best and finding.item == best.name and _of_kind(ask, finding)
-        if _is_prompt(finding)
+        if _is_prompt(finding) or (finding.ask and finding.answer is Answer.GOOD)
     )
-    return "".join(asked)
+    return "".join(f" {one}." for one in asked)
 
 
 def _why(ask: Asked, best: Candidate | None, answer: GateAnswer) -> str:

@@ -17,6 +17,9 @@ from starting.gates import (
     holding,
     may_start,
 )
+from starting.gates.unbuilt import RULES
+from starting.gates.words import NAMES
+from starting.programme import shipped
 from tests.starting.making_gates import (
     ALL_DONE,
     ASTRIDE,
@@ -254,6 +257,16 @@ def test_every_step_is_asked_for_age_steps_before_rest_and_off_work() -> None:
         assert {"age", "stages_before", "rest", "off_work"} <= set(keys)
         listed = stage.gates_dated + stage.gates_to_do + stage.gates_on_the_day
         assert tuple(keys[4:]) == listed
+
+
+def test_every_gate_of_the_shipped_programme_is_named_and_answered() -> None:
+    programme = shipped()
+    assert len(programme.stages) == 36
+    for stage in programme.stages:
+        for one in gates_of(stage, facts(programme=programme), ON):
+            assert one.why.endswith((".", "?"))
+            assert one.built or one.gate in RULES
+            assert one.gate.partition(":")[0] in {"fresh", "fit"} or one.gate in NAMES
 
 
 def test_the_one_reason_is_what_the_horse_is_off_work_for() -> None:

@@ -6,7 +6,7 @@ import pytest
 
 from fitting.fit import Answer, Finding
 from starting.gates import GateAnswer, may_start
-from tests.starting.making_gates import MOUTHING, finding, gate
+from tests.starting.making_gates import BRIDLE, MOUTHING, finding, gate
 
 GOOD, WATCH, NO, UNKNOWN = Answer.GOOD, Answer.WATCH, Answer.NO, Answer.NOT_KNOWN
 
@@ -81,6 +81,13 @@ def test_an_unmeasured_jaw_gap_asks_and_bars_nothing() -> None:
     assert "Have the jaw gap measured." in asked.caution
 
 
+def test_a_bit_too_thick_for_a_measured_jaw_is_a_no() -> None:
+    thick = finding("Eggbutt", "bit", "thickness", NO, why="Thicker than the jaw gap.")
+    length = finding("Eggbutt", "bit", "length", GOOD)
+    asked = gate("fit:bit", MOUTHING, findings=(length, thick))
+    assert asked.answer is GateAnswer.SHUT
+
+
 def test_a_bit_of_unknown_thickness_is_still_unknown() -> None:
     thick = finding(
         "Eggbutt", "bit", "thickness", UNKNOWN, ask="Measure the mouthpiece."
@@ -120,6 +127,13 @@ def test_a_made_up_bridle_is_no_better_than_its_bit() -> None:
     names = ("Schooling",)
     asked = gate("fit:bridle", MOUTHING, findings=findings, set_names=names)
     assert asked.answer is GateAnswer.SHUT
+
+
+def test_a_bridle_worn_without_its_bit_is_judged_without_it() -> None:
+    findings = bridle_set("Schooling", GOOD, NO)
+    names = ("Schooling",)
+    asked = gate("fit:bridle", BRIDLE, findings=findings, set_names=names)
+    assert asked.answer is GateAnswer.MET
 
 
 def test_the_bit_of_a_made_up_bridle_counts_as_a_bit() -> None:

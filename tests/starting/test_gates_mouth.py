@@ -58,6 +58,9 @@ def test_an_open_finding_shuts_until_a_clear_visit() -> None:
 
 def test_a_visit_ahead_counts_for_nothing() -> None:
     assert gate("teeth", MOUTHING, care=(seen(-5),)).answer is GateAnswer.NOT_KNOWN
+    booked = (seen(5), seen(-5, wolf_teeth="out"))
+    assert gate("teeth", MOUTHING, care=booked).answer is GateAnswer.MET
+    assert gate("wolf_teeth", MOUTHING, care=booked).answer is GateAnswer.NOT_KNOWN
 
 
 @pytest.mark.parametrize("key", ["teeth", "wolf_teeth"])
