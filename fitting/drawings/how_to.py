@@ -23,7 +23,7 @@ _STRAIGHT: Final[dict[str, str]] = {
 }
 _ALONG: Final[dict[str, str]] = {
     "heart_girth": "M171 63C166 92 158 122 151 155",
-    "girth_path": "M171 63C166 92 158 122 151 155",
+    "girth_path": "M178 104C174 124 169 142 165 156",
     "cannon_round": "M113 216L133 216",
     "rug_length": "M97.5 125C150 118 250 104 299 104",
     "back_length": "M168 62C181 67 196 69.5 219 65.5",

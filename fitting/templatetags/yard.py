@@ -1,0 +1,164 @@
+"""Tags and filters of the yard's pages: signs, words, sizes, days."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+from typing import Any, Final
+
+from django import template
+from django.forms import (
+    BoundField,
+    CheckboxInput,
+    CheckboxSelectMultiple,
+    RadioSelect,
+    Textarea,
+)
+from django.template.loader import render_to_string
+from django.utils.html import format_html
+from django.utils.safestring import SafeString, mark_safe
+
+from fitting import units
+from fitting.drawings import charts, how_to, signs
+
+register = template.Library()
+
+_WEIGHTS: Final = frozenset({"kg", "lb"})
+_CHOICES: Final = (RadioSelect, CheckboxSelectMultiple)
+
+
+@register.simple_tag(name="sprite")
+def sprite_tag() -> SafeString:
+    """Put every sign on the page once, for ``sign`` to refer to."""
+    return mark_safe(signs.sprite())  # noqa: S308 - our own drawing, no typed text
+
+
+@register.simple_tag(name="sign")
+def sign_tag(name: str) -> SafeString:
+    """Show one sign; its word must stand beside it."""
+    return mark_safe(signs.sign(name))  # noqa: S308 - refuses names that are no sign
+
+
+@register.simple_tag(name="word")
+def word_tag(answer: str, *, gate: bool = False) -> SafeString:
+    """Say an answer, marked as loudly as it needs."""
+    name = signs.sign_of(str(answer), gate=gate)
+    css = name.partition("-")[2]
+    return format_html('<span class="w-{}">{}</span>', css, signs.WORDS[name])
+
+
+@register.simple_tag(name="how_to")
+def how_to_tag(measure: str) -> SafeString:
+    """Show how a measure is taken; nothing where no picture is drawn."""
+    return mark_safe(how_to.how_to(measure))  # noqa: S308 - our own drawing
+
+
+@register.simple_tag(name="phases")
+def phases_tag(states: Sequence[str], said: str) -> SafeString:
+    """Show the string of phases; ``said`` says the same in words."""
+    drawn = signs.phases(tuple(map(str, states)), said)
+    return mark_safe(drawn)  # noqa: S308 - escaped where it is drawn
+
+
+@register.simple_tag(name="growth_chart")
+def growth_chart_tag(chart: charts.GrowthChart) -> SafeString:
+    """Show a growth chart, drawn for a phone and for a wide screen."""
+    drawn = charts.growth_chart(chart, narrow=True) + charts.growth_chart(chart)
+    return mark_safe(drawn)  # noqa: S308 - escaped where it is drawn
+
+
+@register.simple_block_tag(takes_context=True)
+def rail(context: template.Context, content: str) -> SafeString:
+    """Show the five pegs; the content is the word of the one this page hangs on."""
+    given = {"yard": context["request"].yard, "section": content.strip()}
+    return render_to_string("_parts/_rail.html", given)
+
+
+@register.simple_block_tag
+def row(content: str, sign: str = "", css: str = "") -> SafeString:
+    """Set what is said right of the margin line, and its sign left of it."""
+    return format_html(
+        '<div class="row-e {}"><div class="m">{}</div><div>{}</div></div>',
+        css,
+        sign_tag(sign) if sign else "",
+        mark_safe(content),  # noqa: S308 - rendered by a template already
+    )
+
+
+@register.simple_tag
+def size_range(low: float, high: float, unit: str) -> str:
+    """Show two sizes, or two weights, as a range."""
+    if unit in _WEIGHTS:
+        return units.show_weight_range(low, high, unit)  # type: ignore[arg-type]
+    return units.show_range(low, high, unit)  # type: ignore[arg-type]
+
+
+@register.filter
+def height(mm: float | None, unit: units.HeightUnit) -> str:
+    """Show millimetres as a height."""
+    return "" if mm is None else units.show_height(mm, unit)
+
+
+@register.filter
+def length(mm: float | None, unit: units.LengthUnit) -> str:
+    """Show millimetres as a length."""
+    return "" if mm is None else units.show_length(mm, unit)
+
+
+@register.filter
+def weight(kg: float | None, unit: units.WeightUnit) -> str:
+    """Show kilograms as a weight."""
+    return "" if kg is None else units.show_weight(kg, unit)
+
+
+@register.filter
+def day(on: date | None) -> str:
+    """Show a day with its year: 26 Nov 2026."""
+    return "" if on is None else f"{on.day} {on:%b %Y}"
+
+
+@register.filter
+def near_day(on: date | None) -> str:
+    """Show a day of this year or the next months: Thu 26 Nov."""
+    return "" if on is None else f"{on:%a} {on.day} {on:%b}"
+
+
+@register.filter
+def long_day(on: date | None) -> str:
+    """Show a day in full: Thursday 26 November 2026."""
+    return "" if on is None else f"{on:%A} {on.day} {on:%B %Y}"
+
+
+@register.filter
+def answer_sign(answer: str) -> str:
+    """Name the sign of a fit answer or of a step's state."""
+    return signs.sign_of(str(answer))
+
+
+@register.filter
+def gate_sign(answer: str) -> str:
+    """Name the sign of a gate's answer."""
+    return signs.sign_of(str(answer), gate=True)
+
+
+@register.filter
+def answer_word(answer: str) -> str:
+    """Say a fit answer, a gate's answer or a step's state."""
+    return signs.word_of(str(answer))
+
+
+@register.filter
+def spelt(word: Any) -> str:
+    """Spell a word of the code for the eye: heart_girth becomes heart girth."""
+    return str(word).replace("_", " ")
+
+
+@register.filter
+def field_kind(field: BoundField) -> str:
+    """Name how a form's field is set out: choices, tick, textarea or box."""
+    widget = field.field.widget
+    if isinstance(widget, _CHOICES):
+        return "choices"
+    if isinstance(widget, CheckboxInput):
+        return "tick"
+    return "textarea" if isinstance(widget, Textarea) else "box"
