@@ -129,6 +129,14 @@ def test_a_made_up_bridle_is_no_better_than_its_bit() -> None:
     assert asked.answer is GateAnswer.SHUT
 
 
+def test_every_part_of_a_made_up_bridle_counts_whatever_peg_it_comes_from() -> None:
+    noseband = finding("Schooling", "other", "noseband", NO)
+    findings = (noseband, *bridle_set("Schooling", GOOD))
+    names = ("Schooling",)
+    asked = gate("fit:bridle", BRIDLE, findings=findings, set_names=names)
+    assert asked.answer is GateAnswer.SHUT
+
+
 def test_a_bridle_worn_without_its_bit_is_judged_without_it() -> None:
     findings = bridle_set("Schooling", GOOD, NO)
     names = ("Schooling",)
