@@ -213,36 +213,36 @@ def _keyed(
     return tuple(seen.values())
 
 
-def _contradictions(stage: Stage) -> tuple[tuple[str, bool, str], ...]:
+Contradiction = tuple[str, bool, str]  # field, whether it is wrong, what is allowed
+
+
+def _contradictions(stage: Stage) -> tuple[Contradiction, ...]:
     least = stage.earliest_months
-    by_sessions = stage.kind == "sessions"
+    once, needed = set(stage.prerequisites_once), set(stage.prerequisites)
     return (
         ("checks", not stage.checks, "at least one check"),
         ("floor_months", (stage.floor_months or 0) > least, "at most earliest_months"),
         ("typical_months", stage.typical_months[0] < least, "from earliest_months on"),
         ("people", stage.people < 1, "at least 1"),
-        (
-            "min_good_sessions",
-            by_sessions != (stage.min_good_sessions > 0),
-            "at least 1 for a step of sessions, else 0",
-        ),
-        (
-            "typical_sessions",
-            stage.typical_sessions[1] < stage.min_good_sessions,
-            "its larger number at least min_good_sessions",
-        ),
-        (
-            "days_a_week",
-            by_sessions and not 1 <= stage.days_a_week[1] <= DAYS_OF_A_WEEK,
-            "its larger number 1 to 7",
-        ),
-        ("days_in_a_row", by_sessions and stage.days_in_a_row < 1, "at least 1"),
-        (
-            "prerequisites_once",
-            not set(stage.prerequisites_once) <= set(stage.prerequisites),
-            "steps that stand in prerequisites too",
-        ),
+        ("prerequisites_once", once - needed != set(), "steps in prerequisites too"),
+        *(_of_sessions(stage) if stage.kind == "sessions" else _of_others(stage)),
     )
+
+
+def _of_sessions(stage: Stage) -> tuple[Contradiction, ...]:
+    least, most = stage.min_good_sessions, stage.typical_sessions[1]
+    days = stage.days_a_week[1]
+    return (
+        ("min_good_sessions", least < 1, "at least 1 for a step of sessions"),
+        ("typical_sessions", most < least, "its larger number >= min_good_sessions"),
+        ("days_a_week", not 1 <= days <= DAYS_OF_A_WEEK, "its larger number 1 to 7"),
+        ("days_in_a_row", stage.days_in_a_row < 1, "at least 1"),
+    )
+
+
+def _of_others(stage: Stage) -> tuple[Contradiction, ...]:
+    allowed = "none but for a step of sessions"
+    return (("min_good_sessions", stage.min_good_sessions > 0, allowed),)
 
 
 def _check_links(stages: Sequence[Stage]) -> None:

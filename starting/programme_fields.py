@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 import re
 from collections.abc import Callable, Iterable, Mapping
 from typing import Any, Final, Literal, get_args
@@ -125,7 +124,7 @@ def _months(value: object) -> float:
     allowed = f"months from 0 to {MONTHS_MOST:.0f}"
     if not isinstance(value, (int, float)) or isinstance(value, bool):
         raise NotAllowedError(allowed)
-    _refuse_unless(math.isfinite(value) and 0 <= value <= MONTHS_MOST, allowed)
+    _refuse_unless(0 <= value <= MONTHS_MOST, allowed)
     return value
 
 
