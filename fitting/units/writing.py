@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from fitting.units.grammar import FRACTIONS
 from fitting.units.hands import hands_text
 from fitting.units.reading import read_height, read_length, read_weight
 from fitting.units.sizes import UnreadableSizeError, exact, factor
@@ -66,10 +67,12 @@ def write_weight(kg: float, written: str = "") -> str:
 
 
 def _as_typed(written: str, units: tuple[str, ...]) -> tuple[str, ...]:
-    """Return what was typed, as it stands and with each unit."""
+    """Return what was typed; with each unit, if it is a bare number."""
     if not written:
         return ()
-    return (written, *(f"{written} {unit}" for unit in units))
+    if written[-1].isdigit() or written[-1] in FRACTIONS:
+        return tuple(f"{written} {unit}" for unit in units)
+    return (written,)
 
 
 def _first_exact(
