@@ -191,6 +191,7 @@ def _stage(entry: object, at: int) -> Stage:
     fields["stop_signs"] = _keyed(
         StopSign, fields["stop_signs"], STOP_FIELDS, f"{where}, stop_signs"
     )
+    fields.setdefault("people_better", fields.get("people", 1))
     stage = Stage(**fields)
     for field, wrong, allowed in _contradictions(stage):
         if wrong:
@@ -224,6 +225,7 @@ def _contradictions(stage: Stage) -> tuple[Contradiction, ...]:
         ("floor_months", (stage.floor_months or 0) > least, "at most earliest_months"),
         ("typical_months", stage.typical_months[0] < least, "from earliest_months on"),
         ("people", stage.people < 1, "at least 1"),
+        ("people_better", stage.people_better < stage.people, "at least people"),
         ("prerequisites_once", once - needed != set(), "steps in prerequisites too"),
         *(_of_sessions(stage) if stage.kind == "sessions" else _of_others(stage)),
     )

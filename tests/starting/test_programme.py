@@ -89,6 +89,12 @@ def test_the_digest_follows_the_text_to_the_letter() -> None:
         ('aim = "It stands."', 'aim = " "', "step 'first', aim", "not empty"),
         ("people = 1\n", "", "step 'first'", "a value for it"),
         ("people = 1", "people = 0", "step 'first', people", "at least 1"),
+        (
+            "people = 1",
+            "people = 2\npeople_better = 1",
+            "step 'first', people_better",
+            "at least people",
+        ),
         ("people = 1", "people = true", "step 'first', people", "whole number"),
         ("people = 1", "poeple = 1", "step 'first'", "people_better"),
         ('kind = "event"', 'kind = "evnt"', "step 'second', kind", "check, event"),

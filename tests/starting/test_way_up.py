@@ -61,6 +61,8 @@ def test_the_figures_of_single_steps_are_kept() -> None:
     assert of("ready_check").recent_good == (4, 14)
     assert of("brought_back").prerequisites_once == ("riding_away",)
     assert (of("feet").earliest_days, of("led_with_dam").earliest_days) == (8, 23)
+    assert (of("ramp_with_dam").people, of("ramp_with_dam").people_better) == (2, 3)
+    assert (of("roller").people, of("roller").people_better) == (2, 2)
     assert of("mouthing").min_good_sessions == 6
     assert of("mouthing").typical_sessions == (8, 12)
     assert of("mouthing").prerequisites == ("bridle", "body_check")
