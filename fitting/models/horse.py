@@ -37,9 +37,9 @@ class Horse(KeptRow):
     grown = models.BooleanField(default=False)
     lives_out = models.BooleanField(default=False)
     dam_height_mm = models.FloatField(null=True, blank=True)
-    dam_height_written = models.CharField(max_length=20, blank=True)
+    dam_height_written = models.CharField(max_length=40, blank=True)
     sire_height_mm = models.FloatField(null=True, blank=True)
-    sire_height_written = models.CharField(max_length=20, blank=True)
+    sire_height_written = models.CharField(max_length=40, blank=True)
     clearances = models.JSONField(default=dict, blank=True)
     history = HistoricalRecords()
 

@@ -16,7 +16,7 @@ class Person(KeptRow):
     name = models.CharField(max_length=60)
     can = models.JSONField(default=list, blank=True)  # handle, help, ride, train
     weight_kg = models.FloatField("weight, dressed", null=True, blank=True)
-    weight_written = models.CharField(max_length=20, blank=True)
+    weight_written = models.CharField(max_length=40, blank=True)
     has_backed_horses = models.BooleanField(default=False)
     child = models.BooleanField(default=False)
 
@@ -87,7 +87,7 @@ class Plan(KeptRow):
         Person, models.SET_NULL, null=True, blank=True, related_name="trains"
     )
     tack_weight_kg = models.FloatField(null=True, blank=True)
-    tack_weight_written = models.CharField(max_length=20, blank=True)
+    tack_weight_written = models.CharField(max_length=40, blank=True)
     history = HistoricalRecords()
 
     class Meta:

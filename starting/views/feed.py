@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 from calendar import timegm
 from typing import Final
 
@@ -13,6 +12,7 @@ from django.views.decorators.http import require_safe
 
 from starting.models import CalendarKey, StoredFeed
 from starting.writes import ensure_planned, today_in
+from starting.writes.links import key_hash
 
 # Some desktop calendars refuse a packed file (reported, not seen here).
 PLAIN_ONLY: Final = ("microsoft", "outlook")
@@ -24,11 +24,6 @@ HEADERS: Final = {
     "X-Robots-Tag": "noindex, nofollow, noarchive",
     "Referrer-Policy": "no-referrer",
 }
-
-
-def key_hash(key: str) -> str:
-    """Return what is kept of a link's secret."""
-    return hashlib.sha256(key.encode()).hexdigest()
 
 
 @login_not_required

@@ -1,0 +1,73 @@
+"""Calendar links: made, changed, ended; only the hash of a secret is kept."""
+
+from __future__ import annotations
+
+import hashlib
+import secrets
+from collections.abc import Mapping
+from typing import Any
+
+from django.conf import settings
+from django.db import transaction
+from django.urls import reverse
+from django.utils import timezone
+
+from fitting.models import Yard
+from starting.models import CalendarKey
+from starting.writes.publish import published, store_feed
+
+
+def key_hash(secret: str) -> str:
+    """Return what is kept of a link's secret."""
+    return hashlib.sha256(secret.encode()).hexdigest()
+
+
+def address_of(secret: str) -> str:
+    """Return the whole address of a link, to be shown once."""
+    return settings.SITE_URL + reverse("calendar", args=[secret])
+
+
+@transaction.atomic
+def make_link(
+    yard: Yard, *, label: str, options: Mapping[str, Any], secret: str = ""
+) -> tuple[CalendarKey, str]:
+    """Make a link and store its first body; return it with its secret."""
+    secret = secret or secrets.token_urlsafe(32)
+    key = CalendarKey(yard=yard, label=label, key_hash=key_hash(secret), **options)
+    key.full_clean()
+    key.save()
+    store_feed(yard, key, published(yard), timezone.now())
+    return key, secret
+
+
+@transaction.atomic
+def change_link(key: CalendarKey, *, label: str, options: Mapping[str, Any]) -> None:
+    """Change what a link shows; its entries then count as revised."""
+    changed = {n: v for n, v in options.items() if getattr(key, n) != v}
+    key.label = label
+    for name, value in changed.items():
+        setattr(key, name, value)
+    if changed:
+        key.revision += 1
+        key.options_changed_at = timezone.now()
+    key.full_clean()
+    key.save()
+    store_feed(key.yard, key, published(key.yard), timezone.now())
+
+
+@transaction.atomic
+def end_link(key: CalendarKey) -> None:
+    """End a link for ever: whoever still asks is told that it has gone (410)."""
+    key.revoked_at = timezone.now()
+    key.save(update_fields=["revoked_at"])
+
+
+@transaction.atomic
+def renew_link(key: CalendarKey) -> tuple[CalendarKey, str]:
+    """End a link and make another with the same label and options."""
+    end_link(key)
+    options = {
+        name: getattr(key, name)
+        for name in ("alarm", "kinds", "horses", "plain_titles")
+    }
+    return make_link(key.yard, label=key.label, options=options)
