@@ -70,7 +70,7 @@ def fit(ask: Asked) -> Gate:
         would_meet=_would_meet(ask, best, answer),
         record=f"{'set' if best.is_set else 'item'}:{best.name}" if best else "",
         sources=_sources(best),
-        caution=f"{CAUTION_BIT if bit else CAUTION_BRIDLE}{_prompts(ask, best)}",
+        caution=f"{CAUTION_BIT if bit else CAUTION_BRIDLE}{_prompts(best)}",
     )
 
 
@@ -98,7 +98,7 @@ def _counting(ask: Asked, name: str) -> tuple[Finding, ...]:
     return tuple(
         finding
         for finding in ask.facts.findings
-        if finding.item == name and _of_kind(ask, finding) and not _is_prompt(finding)
+        if finding.item == name and _of_kind(ask, finding)
     )
 
 
@@ -108,21 +108,11 @@ def _is_whole(ask: Asked, one: Candidate) -> bool:
     return ask.what == "bit" or not parts.isdisjoint(HANGING_PARTS)
 
 
-def _is_prompt(finding: Finding) -> bool:
-    """An unmeasured jaw gap asks for a look at the teeth visit and bars nothing."""
-    unmeasured = finding.answer is Answer.NOT_KNOWN and finding.part == "thickness"
-    return unmeasured and "jaw" in f"{finding.ask} {finding.why}".lower()
-
-
-def _prompts(ask: Asked, best: Candidate | None) -> str:
-    """Return what to have looked at although it bars nothing."""
-    asked = dict.fromkeys(
-        clause(finding.ask or finding.why)
-        for finding in ask.facts.findings
-        if best and finding.item == best.name and _of_kind(ask, finding)
-        if _is_prompt(finding) or (finding.ask and finding.answer is Answer.GOOD)
-    )
-    return "".join(f" {one}." for one in asked)
+def _prompts(best: Candidate | None) -> str:
+    """Return what a good answer still asks for, as a jaw gap: it bars nothing."""
+    good = (one for one in best.findings if one.answer is Answer.GOOD) if best else ()
+    asks = tuple(dict.fromkeys(clause(one.ask) for one in good if one.ask))
+    return f" Still to be had: {listed(asks)}." if asks else ""
 
 
 def _why(ask: Asked, best: Candidate | None, answer: GateAnswer) -> str:
@@ -156,12 +146,18 @@ def _would_meet(ask: Asked, best: Candidate | None, answer: GateAnswer) -> str:
         return ""
     if best is None:
         return f"Write down a {ask.what}, {_to_try(ask)}."
-    asks = tuple(dict.fromkeys(clause(one.ask) for one in best.findings if one.ask))
+    asks = tuple(
+        dict.fromkeys(clause(one.ask) for one in best.findings if _is_open(one))
+    )
     if answer is GateAnswer.NOT_KNOWN and asks:
-        return f"{listed(asks)}."
+        return f"Still to be had of {best.name}: {listed(asks)}."
     if answer is GateAnswer.SHUT:
         return f"A {ask.what} in {ask.hers} size, borrowed or bought."
     return f"Measure {ask.her}, or put {best.name} on and write down what is seen."
+
+
+def _is_open(one: Finding) -> bool:
+    return one.answer is Answer.NOT_KNOWN and bool(one.ask)
 
 
 def _to_try(ask: Asked) -> str:
