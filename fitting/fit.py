@@ -1,113 +1,198 @@
-"""Answers of fit, by chance: shared by every rule of tack."""
+"""Whether tack fits a horse: a finding for every part of every item and set."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
 from datetime import date
-from enum import StrEnum
-from typing import Literal
+from typing import Final
 
-from fitting.age import Foaled
-from fitting.body import HorseType, Standing
-from fitting.growth import Growth
-from fitting.tryons import TryOn
+from fitting import bits, bridles
+from fitting.answers import (
+    Answer,
+    Finding,
+    NoRule,
+    Rule,
+    Wearer,
+    worse,
+    worst,
+)
+from fitting.judging import Asked, finding_of
+from fitting.lasting import Sizes
+from fitting.tack import Cheek, MadeUp, Part, Tack
+from fitting.tryons import BODY_OF_PART
 
+__all__ = [
+    "Answer",
+    "Cheek",
+    "Finding",
+    "MadeUp",
+    "Part",
+    "Tack",
+    "Wearer",
+    "fits",
+    "worse",
+    "worst",
+]
 
-class Answer(StrEnum):
-    """How a part sits: never good from missing facts."""
-
-    GOOD = "good"
-    WATCH = "watch"
-    NO = "no"
-    NOT_KNOWN = "not_known"
-
-
-Cheek = Literal["eggbutt", "dee", "full_cheek", "hanging_cheek", "loose_ring"]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Part:
-    """One part of an item of tack; lengths in millimetres.
-
-    ``part`` is the yard file's word: mouthpiece, headpiece, cheekpieces, browband,
-    noseband, throatlash, whole, crown, nose, jowl, strap, panel, back_seam.
-    """
-
-    part: str
-    length_mm: float | None = None
-    shortest_mm: float | None = None
-    longest_mm: float | None = None
-    thickness_mm: float | None = None
-    cheek: Cheek | None = None
-    mouthpiece: str = ""
-    material: str = ""
-    ring_mm: float | None = None
-    holes: int | None = None
-    spacing_mm: float | None = None
-    strap_width_mm: float | None = None
-    hole: int | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Tack:
-    """One item on a peg."""
-
-    name: str
-    kind: str
-    parts: tuple[Part, ...]
+UNRULED: Final = "Longrein has no rule for this part yet: judge it by trying it on."
+NOSEBAND: Final = (
+    "Check at the front of the nose, not the side. A noseband must not hold the mouth"
+    " shut; if it seems to need to be tight, have a vet look for pain first."
+)
+SADDLE: Final = "Have a saddle looked at by a qualified saddle fitter."
+FOAL_HEADCOLLAR: Final = "Look at a headcollar on a young horse every day it is worn."
+BRIDLE: Final = "bridle"
+BIT_SLOT: Final = "bit"
+BIT_PART: Final = "mouthpiece"
+HANGING: Final = ("whole", "cheekpieces", "headpiece")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class MadeUp:
-    """A bridle made up from parts with its bit: slot (a part's word, or bit) -> item."""
+class Hung:
+    """One part as it is used: in an item or a set, with the parts beside it.
 
-    name: str
-    parts: tuple[tuple[str, Tack], ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Wearer:
-    """The horse as the rules of tack see it on a day."""
-
-    name: str
-    horse_type: HorseType
-    foaled: Foaled
-    grown: bool
-    growth: Growth
-    standing: tuple[tuple[str, Standing], ...]
-    tryons: tuple[TryOn, ...] = ()
-    clearances: tuple[tuple[str, float], ...] = ()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Finding:
-    """What is known of one part on one horse on one day.
-
-    ``good_until`` is the first day on which the answer is no longer good; None if it
-    is not good now, or stays good as far as is looked (``looked_until``).
+    ``names``: the items and sets whose try-ons speak of it.
     """
 
     item: str
     kind: str
-    part: str
-    answer: Answer
-    why: str
-    chance_no: float | None = None
-    good_until: date | None = None
-    looked_until: date | None = None
-    hole: int | None = None
-    spare_longer: int | None = None
-    spare_shorter: int | None = None
-    ask: str = ""
-    cautions: tuple[str, ...] = ()
-    sources: tuple[str, ...] = ()
-    rests_on: str = ""
-    stale: bool = False
-    disagrees: str = ""
+    part: Part
+    beside: tuple[Part, ...]
+    names: tuple[str, ...]
+    in_set: bool
+
+    @property
+    def hangs_a_bit(self) -> bool:
+        """Whether the part is one of those that carry a bit."""
+        bridle = self.in_set or self.kind == BRIDLE
+        return bridle and self.part.part in HANGING
 
 
 def fits(
     wearer: Wearer, tack: tuple[Tack, ...], made_up: tuple[MadeUp, ...], on: date
 ) -> tuple[Finding, ...]:
-    """Return a finding for every part of every item, then for every made-up set."""
-    raise NotImplementedError
+    """Return a finding for every part of every item, then for every made-up set.
+
+    A set's parts stand under the set's name, with the kind of the item that lends
+    them. The hole of a bridle stands on its cheekpieces, and its headpiece repeats it.
+    """
+    sizes = Sizes(growth=wearer.growth, start=on)
+    hung = (
+        *(one for item in tack for one in _of_item(item, made_up)),
+        *(one for made in made_up for one in _of_set(made)),
+    )
+    return tuple(_finding(one, wearer, sizes, on) for one in hung)
+
+
+def _of_item(item: Tack, made_up: tuple[MadeUp, ...]) -> Iterator[Hung]:
+    for part in item.parts:
+        hangs = item.kind == BRIDLE and part.part in HANGING
+        yield Hung(
+            item=item.name,
+            kind=item.kind,
+            part=part,
+            beside=item.parts,
+            # The hole depends on the whole bridle, so a set does not speak for it.
+            names=(item.name,)
+            if hangs
+            else (item.name, *_sets_of(item, part, made_up)),
+            in_set=False,
+        )
+
+
+def _sets_of(item: Tack, part: Part, made_up: tuple[MadeUp, ...]) -> tuple[str, ...]:
+    """Return the sets that use this part of the item."""
+    return tuple(
+        made.name
+        for made in made_up
+        if any(
+            lent.name == item.name and _word(slot) == part.part
+            for slot, lent in made.parts
+        )
+    )
+
+
+def _of_set(made: MadeUp) -> Iterator[Hung]:
+    lent = _lent(made)
+    beside = tuple(part for part, _ in lent)
+    for part, item in lent:
+        hangs = part.part in HANGING
+        yield Hung(
+            item=made.name,
+            kind=item.kind,
+            part=part,
+            beside=beside,
+            names=(made.name,) if hangs else (made.name, item.name),
+            in_set=True,
+        )
+
+
+def _lent(made: MadeUp) -> tuple[tuple[Part, Tack], ...]:
+    """Return the parts of a set, each once, with the item that lends it.
+
+    A bridle measured whole stands for headpiece and cheekpieces both. A part that is
+    not written down is there without its sizes, so that it is not known.
+    """
+    found: dict[str, tuple[Part, Tack]] = {}
+    for slot, item in made.parts:
+        word = _word(slot)
+        part = item.part(word)
+        if part is None and word in HANGING:
+            part = item.part("whole")
+        part = part or Part(part=word)
+        found.setdefault(part.part, (part, item))
+    return tuple(found.values())
+
+
+def _word(slot: str) -> str:
+    return BIT_PART if slot == BIT_SLOT else slot
+
+
+def _finding(hung: Hung, wearer: Wearer, sizes: Sizes, on: date) -> Finding:
+    asked = Asked(
+        item=hung.item,
+        kind=hung.kind,
+        part=hung.part.part,
+        names=hung.names,
+        wearer=wearer,
+        sizes=sizes,
+        on=on,
+    )
+    beside = {part.part for part in hung.beside}
+    if hung.part.part == "headpiece" and hung.hangs_a_bit and "cheekpieces" in beside:
+        return _headpiece(asked, hung)
+    return finding_of(asked, _rule(asked, hung))
+
+
+def _headpiece(asked: Asked, hung: Hung) -> Finding:
+    """The hole is one answer, told on the cheekpieces."""
+    found = finding_of(replace(asked, part="cheekpieces"), _rule(asked, hung))
+    why = f"Its hole goes with the cheekpieces. {found.why}"
+    return replace(found, part="headpiece", why=why)
+
+
+def _rule(asked: Asked, hung: Hung) -> Rule | NoRule:
+    word = hung.part.part
+    if word == BIT_PART:
+        return bits.rule(hung.item, hung.kind, hung.part, asked.wearer, asked.sizes)
+    if hung.hangs_a_bit:
+        bit = next((part for part in hung.beside if part.part == BIT_PART), None)
+        return bridles.rule(hung.item, hung.kind, hung.beside, bit, asked.wearer)
+    return NoRule(
+        measure=BODY_OF_PART.get(word, "heart_girth"),
+        why=UNRULED,
+        ask="try it on",
+        cautions=_cautions(hung, asked.wearer),
+    )
+
+
+def _cautions(hung: Hung, wearer: Wearer) -> tuple[str, ...]:
+    if hung.part.part in {"noseband", "nose"}:
+        young = hung.kind == "headcollar" and not wearer.grown
+        return (NOSEBAND, FOAL_HEADCOLLAR) if young else (NOSEBAND,)
+    if hung.kind == "saddle":
+        return (SADDLE,)
+    if hung.kind == "headcollar" and not wearer.grown:
+        return (FOAL_HEADCOLLAR,)
+    return ()

@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Final, Literal
+
+Kind = Literal["published", "common_practice", "ours"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -11,7 +14,95 @@ class Source:
 
     key: str
     text: str
-    kind: str
+    kind: Kind
 
 
-SOURCES: dict[str, Source] = {}
+PUBLISHED: Final = {
+    # Mouth and bit
+    "anttila_2022": "Anttila, Raekallio, Valros (2022), Frontiers in Veterinary Science"
+    " 9:879048: mouth, jaw gap and tongue of 554 grown horses, and which bits fit",
+    "clayton_1998": "Clayton (1998/99), Fitting the jointed snaffle bit, Michigan State"
+    " University",
+    "lpo_70": "German competition code (LPO) paragraph 70 (2013), read second-hand",
+    "tuomola_2021": "Tuomola, Mäki-Kihniä, Valros, Mykkänen, Kujala-Wirth (2021),"
+    " Frontiers in Veterinary Science 8:651160: sore mouths of 208 event horses",
+    "tuomola_2019": "Tuomola et al. (2019), Frontiers in Veterinary Science 6:206:"
+    " sore mouths of 261 trotters",
+    "engelke_gasse_2002": "Engelke, Gasse (2002), Pferdeheilkunde 18(4):367-372",
+    "manfredi_2005": "Manfredi et al. (2005), Equine and Comparative Exercise"
+    " Physiology 2(3):195-201",
+    "tell_2008": "Tell, Egenvall, Lundström, Wattle (2008), The Veterinary Journal"
+    " 178:405-410",
+    "us_equestrian_2019": "US Equestrian rule EV115.2.d (2019): least thickness of a"
+    " snaffle, horses 14 mm, ponies 10 mm",
+    # Bridle and noseband
+    "sms_bridle": "Society of Master Saddlers, Fitting a bridle correctly",
+    "fei_noseband_2025": "FEI Veterinary Regulations article 1044.8, in force 1 May"
+    " 2025: the stewards' noseband measure",
+    "ises_noseband": "International Society for Equitation Science, position on"
+    " nosebands",
+    "feif_noseband_2022": "FEIF noseband rule, 27 March 2022",
+    "mcgreevy_2012": "McGreevy, Warren-Smith, Guisard (2012), Journal of Veterinary"
+    " Behavior: nosebands and the nose of chewing horses",
+    "uldahl_clayton_2019": "Uldahl, Clayton (2019), Equine Veterinary Journal"
+    " 51(2):154-162: sore lips of 3,143 Danish sport horses",
+    "murray_2015": "Murray, Guire, Fisher, Fairfax (2015), Journal of Equine Veterinary"
+    " Science: pressure under the headpiece",
+    "foal_headcollar": "A feed research centre's article on foal headcollars: look at"
+    " the fit every day",
+    # Saddle and back
+    "greve_dyson_2015": "Greve, Dyson (2015), The Veterinary Journal 206:39-46",
+    "sms_recheck": "Society of Master Saddlers, members on saddle rechecks",
+    "mackechnie_guire_2019": "MacKechnie-Guire et al. (2019), Animals 9(10):842",
+    "dyson_carson_2015": "Dyson, Carson, Fisher (2015), Equine Veterinary Education",
+    # Measuring
+    "lamas_2007": "Lamas, Giovagnoli, Heath, Jeffcott (2007), Veterinary Record"
+    " 160(20):691-694: how far height readings differ",
+    "curtis_2010": "Curtis, Grove-White, Ellis, Argo (2010), Veterinary Record"
+    " 167(4):127-133: height by stick and laser",
+    "ellis_hollands_1998": "Ellis, Hollands (1998), Veterinary Record 143:335: weigh"
+    " tape, formula and eye on 600 horses",
+    "brooks_2010": "Brooks et al. (2010), Animal Genetics 41 Suppl 2:159-165: body"
+    " measures of grown horses",
+    # Growth
+    "nrc_2007": "National Research Council (2007), Nutrient Requirements of Horses,"
+    " 6th edition",
+    "sveinsson_1993": "Sveinsson (1993, 1994), Rit Búvísindadeildar: Icelandic foals"
+    " measured from birth to four years",
+    "radunautafundur_1994": "Ráðunautafundur (1994), p. 85: Icelandic measures in per"
+    " cent of the size at six and a half years",
+    "fradinho_2015": "Fradinho, Bessa, Ferreira-Dias, Caldeira (2015), Livestock"
+    " Science: growth of Lusitano horses on grazing",
+    "lewis_growth": "Lewis, Feeding and Care of the Horse: growth of the light horse,"
+    " read second-hand",
+    "czech_warmblood": "The growth curves for some biometric traits in Czech Warmblood"
+    " stallions: 7,488 records, 7 to 36 months",
+    "baban_lipizzan": "Baban et al., Agriculturae Conspectus Scientificus: body"
+    " measures of 912 Lipizzan horses from foal to grown",
+    # Bones and load
+    "strand_2007": "Strand, Braathen, Hellsten, Huse-Olsen, Bjornsdottir (2007), Acta"
+    " Veterinaria Scandinavica 49:19: when growth plates close",
+    "rogers_2021": "Rogers, Gee, Dittmer (2021), Animals 11(12):3402: when is a horse"
+    " skeletally mature",
+    "haussler_1997": "Haussler, Stover, Willits (1997), American Journal of Veterinary"
+    " Research 58(10):1083-1091",
+    "dyson_load_2020": "Dyson et al. (2019/20), Equine Veterinary Education, eve.13085:"
+    " rider weight, a pilot study",
+}
+
+_UNPUBLISHED: Final = (
+    Source(
+        key="common_practice",
+        text="Common practice, no published source",
+        kind="common_practice",
+    ),
+    Source(key="ours", text="Ours: a policy or an assumption, not proven", kind="ours"),
+)
+
+SOURCES: dict[str, Source] = {
+    **{
+        key: Source(key=key, text=text, kind="published")
+        for key, text in PUBLISHED.items()
+    },
+    **{source.key: source for source in _UNPUBLISHED},
+}

@@ -1,0 +1,219 @@
+"""How a part sits on a horse, by chance: shared by every rule of tack."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import date
+from enum import StrEnum
+from typing import TYPE_CHECKING, Final, Protocol, Self
+
+from fitting.age import Foaled
+from fitting.body import HorseType, Standing
+from fitting.growth import Growth, Spread
+from fitting.tryons import TryOn
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+# Ours: how sure an answer has to be.
+GOOD_NO_UNDER: Final = 0.20
+GOOD_AT_LEAST: Final = 0.50
+NO_AT_LEAST: Final = 0.80
+# Ours: a size exactly on an edge gets the kinder answer.
+EDGE_MM: Final = 0.05
+
+
+class Answer(StrEnum):
+    """How a part sits: never good from missing facts."""
+
+    GOOD = "good"
+    WATCH = "watch"
+    NO = "no"
+    NOT_KNOWN = "not_known"
+
+
+WORST_FIRST: Final = (Answer.NO, Answer.NOT_KNOWN, Answer.WATCH, Answer.GOOD)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wearer:
+    """The horse as the rules of tack see it on a day.
+
+    ``clearances`` is the horse's own room: ("bit", mm) is added in all to every edge
+    of the bit's clearance but the first. ``tooth_change``: the last one noted; it ends
+    what an earlier try-on said of the mouth.
+    """
+
+    name: str
+    horse_type: HorseType
+    foaled: Foaled
+    grown: bool
+    growth: Growth
+    standing: tuple[tuple[str, Standing], ...]
+    tryons: tuple[TryOn, ...] = ()
+    clearances: tuple[tuple[str, float], ...] = ()
+    tooth_change: date | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finding:
+    """What is known of one part on one horse on one day.
+
+    ``good_until`` is the first day on which the answer is no longer good; None if it
+    is not good now, or stays good as far as is looked (``looked_until``).
+    ``size_mm`` is the part's own size, ``needs_from_mm`` to ``needs_to_mm`` the sizes
+    that are good on this horse's middle size; of a bridle all three run from bit seat
+    over the poll to bit seat, ``size_mm`` on the hole named, and ``reach_from_mm`` to
+    ``reach_to_mm`` are the heads its last and first hole sit right on.
+    """
+
+    item: str
+    kind: str
+    part: str
+    answer: Answer
+    why: str
+    chance_no: float | None = None
+    good_until: date | None = None
+    looked_until: date | None = None
+    hole: int | None = None
+    spare_longer: int | None = None
+    spare_shorter: int | None = None
+    ask: str = ""
+    cautions: tuple[str, ...] = ()
+    sources: tuple[str, ...] = ()
+    rests_on: str = ""
+    stale: bool = False
+    disagrees: str = ""
+    size_mm: float | None = None
+    needs_from_mm: float | None = None
+    needs_to_mm: float | None = None
+    clear_each_side_mm: float | None = None
+    reach_from_mm: float | None = None
+    reach_to_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chances:
+    """How likely a part is good, and is a no; ``small``: as it is too small."""
+
+    good: float
+    no: float
+    small: float = 0.0
+
+    @property
+    def answer(self) -> Answer:
+        """The answer under this spread."""
+        if self.no >= NO_AT_LEAST:
+            return Answer.NO
+        if self.no < GOOD_NO_UNDER and self.good >= GOOD_AT_LEAST:
+            return Answer.GOOD
+        return Answer.WATCH
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Window:
+    """The edges of a clearance, part minus body, ascending (mm, in all)."""
+
+    no_below: float
+    good_from: float
+    good_to: float
+    no_above: float
+
+    @property
+    def middle(self) -> float:
+        """The middle of the good window."""
+        return (self.good_from + self.good_to) / 2
+
+    @property
+    def half(self) -> float:
+        """Half the width of the good window."""
+        return (self.good_to - self.good_from) / 2
+
+    def with_room(self, room_mm: float) -> Self:
+        """Return the window with room added to every edge but the first."""
+        return replace(
+            self,
+            good_from=self.good_from + room_mm,
+            good_to=self.good_to + room_mm,
+            no_above=self.no_above + room_mm,
+        )
+
+    def chances(self, size_mm: float, body: Spread) -> Chances:
+        """Return the chances for a part of ``size_mm`` on a body of that spread."""
+        small = 1.0 - body.below(size_mm - self.no_below + EDGE_MM)
+        wide = body.below(size_mm - self.no_above - EDGE_MM)
+        good = body.below(size_mm - self.good_from + EDGE_MM) - body.below(
+            size_mm - self.good_to - EDGE_MM
+        )
+        return Chances(good=good, no=small + wide, small=small)
+
+    def answer_at(self, clear_mm: float) -> Answer:
+        """Return the answer at one exact clearance."""
+        if not self.no_below - EDGE_MM <= clear_mm <= self.no_above + EDGE_MM:
+            return Answer.NO
+        if self.good_from - EDGE_MM <= clear_mm <= self.good_to + EDGE_MM:
+            return Answer.GOOD
+        return Answer.WATCH
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Judged:
+    """An answer with the chance of a no."""
+
+    answer: Answer
+    chance_no: float
+
+
+class Rule(Protocol):
+    """What a kind of tack knows of one of its parts, on one horse."""
+
+    @property
+    def measure(self) -> str:
+        """The measure of the body the part goes by."""
+
+    @property
+    def measure_name(self) -> str:
+        """That measure in the yard's words."""
+
+    @property
+    def half_mm(self) -> float:
+        """Half the good window (mm of the body)."""
+
+    @property
+    def cautions(self) -> tuple[str, ...]:
+        """What stands beside every answer."""
+
+    @property
+    def sources(self) -> tuple[str, ...]:
+        """The keys of the sources of its numbers."""
+
+    def fitted_mm(self, hole: int | None) -> float | None:
+        """Return the body (mm) the part sits best on, on that hole; None: not known."""
+
+    def judge(self, body: Spread, on: date, *, worn: bool) -> Judged:
+        """Return the answer for a body of that spread on a day."""
+
+    def finding(self, body: Spread, on: date, *, worn: bool) -> Finding:
+        """Return the answer with its numbers and reason; ``worn``: from a try-on."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NoRule:
+    """Why a part cannot be reckoned, and what would help."""
+
+    measure: str
+    why: str
+    ask: str = ""
+    cautions: tuple[str, ...] = ()
+    sources: tuple[str, ...] = ("ours",)
+
+
+def worse(answers: Iterable[Answer]) -> Answer:
+    """Return the worst of the answers; not known if there are none."""
+    found = set(answers)
+    return next((one for one in WORST_FIRST if one in found), Answer.NOT_KNOWN)
+
+
+def worst(findings: Iterable[Finding]) -> Answer:
+    """Return how a set or an item sits: as good as its worst part."""
+    return worse(finding.answer for finding in findings)

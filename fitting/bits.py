@@ -1,0 +1,218 @@
+"""The rule of a bit: its length between the cheeks, and its thickness."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import date
+from typing import Final
+
+from fitting.answers import (
+    EDGE_MM,
+    Answer,
+    Chances,
+    Finding,
+    Judged,
+    NoRule,
+    Wearer,
+    Window,
+    worse,
+)
+from fitting.clearances import (
+    BIT_FIXED,
+    BIT_LOOSE_RING,
+    GROWING_FROM_MM,
+    SINGLE_JOINTED_MORE_MM,
+)
+from fitting.growth import Spread
+from fitting.lasting import Sizes
+from fitting.tack import Cheek, Part
+from fitting.thickness import Thickness, space_is_stale, thickness_of
+
+MEASURE: Final = "mouth_width"
+SOURCES: Final = (
+    *("anttila_2022", "clayton_1998", "lpo_70", "tuomola_2021"),
+    *("common_practice", "ours"),
+)
+
+_CHEEKS: Final = {
+    "eggbutt": "an eggbutt",
+    "dee": "a dee",
+    "full_cheek": "a full cheek",
+    "hanging_cheek": "a hanging cheek",
+    "loose_ring": "a loose ring",
+}
+
+LABEL: Final = (
+    "Sizes on labels are not trusted: lay the bit straight and measure between the"
+    " cheeks."
+)
+MOUTH: Final = (
+    "Have the mouth looked at by a vet or a qualified dental technician before a bit"
+    " goes in, and stop if the mouth is sore."
+)
+FIRST_BIT: Final = "A first bit is smooth and plain."
+FIRST_LOOSE: Final = (
+    "A first bit is smooth and plain, and better not a loose ring: rings can pinch."
+)
+
+
+def length_window(cheek: Cheek, mouthpiece: str, wearer: Wearer) -> Window:
+    """Return the edges of bit length less mouth width for this horse (mm, in all).
+
+    Source: as beside each number in ``clearances.toml``.
+    """
+    window = BIT_LOOSE_RING if cheek == "loose_ring" else BIT_FIXED
+    if not wearer.grown:
+        window = replace(window, good_from=max(window.good_from, GROWING_FROM_MM))
+    if mouthpiece == "single_jointed":
+        window = replace(window, good_to=window.good_to + SINGLE_JOINTED_MORE_MM)
+    return window.with_room(dict(wearer.clearances).get("bit", 0.0))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BitRule:
+    """A mouthpiece on one horse; ``length_mm`` lies between the cheeks."""
+
+    item: str
+    kind: str
+    part: Part
+    length_mm: float
+    cheek: Cheek
+    wearer: Wearer
+    sizes: Sizes
+
+    @property
+    def measure(self) -> str:
+        """The measure of the body the part goes by."""
+        return MEASURE
+
+    @property
+    def measure_name(self) -> str:
+        """That measure in the yard's words."""
+        return "mouth width"
+
+    @property
+    def window(self) -> Window:
+        """The edges of length less mouth (mm, in all)."""
+        return length_window(self.cheek, self.part.mouthpiece, self.wearer)
+
+    @property
+    def half_mm(self) -> float:
+        """Half the good window (mm)."""
+        return self.window.half
+
+    @property
+    def cautions(self) -> tuple[str, ...]:
+        """What stands beside every answer."""
+        return cautions(self.part, self.wearer)
+
+    @property
+    def sources(self) -> tuple[str, ...]:
+        """The keys of the sources of its numbers."""
+        return SOURCES
+
+    def fitted_mm(self, hole: int | None) -> float | None:
+        """Return the mouth (mm) the bit sits best on."""
+        return self.length_mm - self.window.middle
+
+    def judge(self, body: Spread, on: date, *, worn: bool) -> Judged:
+        """Return the answer for a mouth of that spread on a day."""
+        length = self.window.chances(self.length_mm, body)
+        return _together(length, self._thickness(on, worn=worn).judged)
+
+    def finding(self, body: Spread, on: date, *, worn: bool) -> Finding:
+        """Return the answer with the clearance each side and its reason."""
+        window = self.window
+        mouth = body.quantile(0.5)
+        thickness = self._thickness(on, worn=worn)
+        length = window.chances(self.length_mm, body)
+        judged = _together(length, thickness.judged)
+        said = _say_length(window, self.cheek, self.length_mm - mouth, length.answer)
+        return Finding(
+            item=self.item,
+            kind=self.kind,
+            part=self.part.part,
+            answer=judged.answer,
+            why=f"{said} {thickness.why}".strip(),
+            chance_no=judged.chance_no,
+            ask=thickness.ask,
+            cautions=(*self.cautions, *thickness.cautions),
+            sources=self.sources,
+            stale=space_is_stale(self.wearer),
+            size_mm=self.length_mm,
+            needs_from_mm=mouth + window.good_from,
+            needs_to_mm=mouth + window.good_to,
+            clear_each_side_mm=(self.length_mm - mouth) / 2,
+        )
+
+    def _thickness(self, on: date, *, worn: bool) -> Thickness:
+        thick = self.part.thickness_mm
+        return thickness_of(thick, self.wearer, self.sizes, on, worn=worn)
+
+
+def rule(
+    item: str, kind: str, part: Part, wearer: Wearer, sizes: Sizes
+) -> BitRule | NoRule:
+    """Return the rule of a mouthpiece, or what has to be written down first."""
+    if part.length_mm is None:
+        why, ask = (
+            "Its length is not written down.",
+            "length of the bit, cheek to cheek",
+        )
+    elif part.cheek is None:
+        why, ask = "What cheeks it has is not written down.", "which cheeks the bit has"
+    else:
+        return BitRule(
+            item=item,
+            kind=kind,
+            part=part,
+            length_mm=part.length_mm,
+            cheek=part.cheek,
+            wearer=wearer,
+            sizes=sizes,
+        )
+    return NoRule(
+        measure=MEASURE,
+        why=why,
+        ask=ask,
+        cautions=cautions(part, wearer),
+        sources=SOURCES,
+    )
+
+
+def cautions(part: Part, wearer: Wearer) -> tuple[str, ...]:
+    """Return what stands beside every answer on a bit."""
+    if wearer.grown:
+        return (LABEL, MOUTH)
+    first = FIRST_LOOSE if part.cheek == "loose_ring" else FIRST_BIT
+    return (first, LABEL, MOUTH)
+
+
+def _together(length: Chances, thickness: Judged) -> Judged:
+    return Judged(
+        answer=worse((length.answer, thickness.answer)),
+        chance_no=1 - (1 - min(length.no, 1.0)) * (1 - thickness.chance_no),
+    )
+
+
+def _say_length(window: Window, cheek: Cheek, clear: float, answer: Answer) -> str:
+    """Return the clearance each side and what it means, in a sentence."""
+    if clear < -EDGE_MM:
+        said = f"About {-clear:.1f} mm narrower than the mouth"
+    else:
+        said = f"About {max(clear, 0.0) / 2:.1f} mm clear each side"
+    if answer is Answer.NO or answer is window.answer_at(clear):
+        return f"{said}: {_meaning(window, cheek, clear)}."
+    return f"{said}, but the mouth is not known closely enough to be sure."
+
+
+def _meaning(window: Window, cheek: Cheek, clear: float) -> str:
+    if clear < window.no_below - EDGE_MM:
+        return "too narrow, it would pinch the corners of the mouth"
+    if clear < window.good_from - EDGE_MM:
+        return f"snug for {_CHEEKS[cheek]}"
+    if clear <= window.good_to + EDGE_MM:
+        return f"right for {_CHEEKS[cheek]}"
+    if clear <= window.no_above + EDGE_MM:
+        return f"roomy for {_CHEEKS[cheek]}, research prefers less"
+    return "too wide, it would slide from side to side"

@@ -1,0 +1,204 @@
+"""The rule of a bridle: which hole hangs the bit right, and how many are spare."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from typing import Final
+
+from fitting.age import reaches_months
+from fitting.answers import (
+    EDGE_MM,
+    Answer,
+    Chances,
+    Finding,
+    Judged,
+    NoRule,
+    Wearer,
+)
+from fitting.clearances import (
+    FIRST_WRINKLE_MM,
+    GOOD_WITHIN_MM,
+    RING_USUAL_MM,
+    SPARE_EACH_WAY,
+    SPARE_UNDER_MONTHS,
+)
+from fitting.growth import Spread
+from fitting.holes import MEASURE, SOURCES, Straps, missing, nearest_hole, straps_of
+from fitting.tack import Part
+
+STRETCHES: Final = "Leather stretches: look at the hole again after the first weeks."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HoleRule:
+    """A bridle on one horse, with the bit that hangs in it."""
+
+    item: str
+    kind: str
+    straps: Straps
+    ring_mm: float
+    ring_said: str
+    wearer: Wearer
+
+    @property
+    def measure(self) -> str:
+        """The measure of the body the part goes by."""
+        return MEASURE
+
+    @property
+    def measure_name(self) -> str:
+        """That measure in the yard's words."""
+        return "head length"
+
+    @property
+    def half_mm(self) -> float:
+        """Half the good window on one hole (mm of the head)."""
+        return 2 * GOOD_WITHIN_MM
+
+    @property
+    def cautions(self) -> tuple[str, ...]:
+        """What stands beside every answer."""
+        return (STRETCHES,)
+
+    @property
+    def sources(self) -> tuple[str, ...]:
+        """The keys of the sources of its numbers."""
+        return SOURCES
+
+    @property
+    def hangs_mm(self) -> float:
+        """What ring and first wrinkle take up of the head length, both sides (mm)."""
+        return self.ring_mm + 2 * FIRST_WRINKLE_MM
+
+    def fitted_mm(self, hole: int | None) -> float | None:
+        """Return the head (mm) that hole sits best on; None: no such hole known."""
+        if hole is None or not 1 <= hole <= self.straps.holes:
+            return None
+        return self.straps.on_hole(hole) + self.hangs_mm
+
+    def hole_on(self, head_mm: float) -> int:
+        """Return the hole for a head; a horse still growing counts as first bitted."""
+        target = head_mm - self.hangs_mm
+        return nearest_hole(self.straps, target, ties_shorter=not self.wearer.grown)
+
+    def chances(self, head: Spread) -> Chances:
+        """Return the chances over all holes, each from half way to the next."""
+        straps, space = self.straps, self.straps.spacing_mm
+        first = straps.first_mm + self.hangs_mm
+        last = straps.on_hole(straps.holes) + self.hangs_mm
+        short = 1.0 - head.below(first + space + EDGE_MM)
+        long = head.below(last - space - EDGE_MM)
+        reached = 1.0 - short - long
+        good = reached if space <= self.half_mm else self._good_by_hole(head)
+        return Chances(good=good, no=short + long, small=short)
+
+    def _good_by_hole(self, head: Spread) -> float:
+        reach = self.half_mm + EDGE_MM
+        best = (
+            self.straps.on_hole(hole) + self.hangs_mm
+            for hole in range(1, self.straps.holes + 1)
+        )
+        return sum(head.below(at + reach) - head.below(at - reach) for at in best)
+
+    def judge(self, body: Spread, on: date, *, worn: bool) -> Judged:
+        """Return the answer for a head of that spread on a day."""
+        chances = self.chances(body)
+        answer = chances.answer
+        if answer is Answer.GOOD and self._too_few_spare(body, on):
+            answer = Answer.WATCH
+        return Judged(answer=answer, chance_no=chances.no)
+
+    def finding(self, body: Spread, on: date, *, worn: bool) -> Finding:
+        """Return the answer with its hole, the spare ones and its reason."""
+        judged = self.judge(body, on, worn=worn)
+        head = body.quantile(0.5)
+        hole = self.hole_on(head)
+        hangs = judged.answer is not Answer.NO
+        target = head - self.hangs_mm
+        return Finding(
+            item=self.item,
+            kind=self.kind,
+            part=self.straps.part,
+            answer=judged.answer,
+            why=f"{self._say(body, on, judged.answer)}{self.ring_said}",
+            chance_no=judged.chance_no,
+            hole=hole if hangs else None,
+            spare_longer=hole - 1 if hangs else None,
+            spare_shorter=self.straps.holes - hole if hangs else None,
+            cautions=self.cautions,
+            sources=self.sources,
+            size_mm=self.straps.on_hole(hole),
+            needs_from_mm=target - self.half_mm,
+            needs_to_mm=target + self.half_mm,
+            reach_from_mm=self.fitted_mm(self.straps.holes),
+            reach_to_mm=self.fitted_mm(1),
+        )
+
+    def _too_few_spare(self, head: Spread, on: date) -> bool:
+        if on >= reaches_months(self.wearer.foaled, SPARE_UNDER_MONTHS):
+            return False
+        hole = self.hole_on(head.quantile(0.5))
+        return min(hole - 1, self.straps.holes - hole) < SPARE_EACH_WAY
+
+    def _say(self, head: Spread, on: date, answer: Answer) -> str:
+        middle = head.quantile(0.5)
+        hole = self.hole_on(middle)
+        off = (self.straps.on_hole(hole) - (middle - self.hangs_mm)) / 2
+        side = "short" if off < 0 else "long"
+        if answer is Answer.NO:
+            end = "first" if off < 0 else "last"
+            return f"Even on its {end} hole {abs(off):.0f} mm a side too {side}."
+        named = f"Hole {hole} of {self.straps.holes}"
+        if answer is Answer.WATCH and abs(off) > GOOD_WITHIN_MM:
+            return f"{named} is {abs(off):.0f} mm a side {side}{self._half(off)}."
+        if answer is Answer.WATCH and self._too_few_spare(head, on):
+            return f"{named}, with no hole to spare one way: {self._young}."
+        if answer is Answer.WATCH:
+            return f"Likely {_lower(named)}, but the head is not known closely enough."
+        longer, shorter = hole - 1, self.straps.holes - hole
+        return f"{named}: {longer} to let down, {shorter} to take up."
+
+    @property
+    def _young(self) -> str:
+        return f"under {SPARE_UNDER_MONTHS} months one each way is wanted"
+
+    def _half(self, off: float) -> str:
+        reached = abs(off) <= self.straps.spacing_mm / 2 + EDGE_MM
+        return ": half a hole would do it" if reached else ", and there is no other"
+
+
+def _lower(text: str) -> str:
+    return text[:1].lower() + text[1:]
+
+
+def rule(
+    item: str, kind: str, parts: tuple[Part, ...], bit: Part | None, wearer: Wearer
+) -> HoleRule | NoRule:
+    """Return the rule of a bridle's parts with its bit, or what is missing."""
+    if bit is not None and bit.cheek == "hanging_cheek":
+        return missing(
+            "A hanging cheek carries the strap higher than a ring does: try"
+            " it on to find the hole."
+        )
+    straps = straps_of(parts)
+    if isinstance(straps, NoRule):
+        return straps
+    ring, said = _ring(bit)
+    return HoleRule(
+        item=item,
+        kind=kind,
+        straps=straps,
+        ring_mm=ring,
+        ring_said=said,
+        wearer=wearer,
+    )
+
+
+def _ring(bit: Part | None) -> tuple[float, str]:
+    if bit is None:
+        return RING_USUAL_MM, f" No bit is named: a usual ring of {RING_USUAL_MM:g} mm."
+    if bit.ring_mm is None:
+        usual = f"a usual {RING_USUAL_MM:g} mm is taken"
+        return RING_USUAL_MM, f" The bit's ring is not written down: {usual}."
+    return bit.ring_mm, ""

@@ -1,0 +1,245 @@
+"""One part on one horse: what was seen on it outranks what is reckoned."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+from typing import TYPE_CHECKING, Final
+
+from fitting.answers import Answer, Finding, NoRule, Rule, Wearer, worse
+from fitting.lasting import (
+    Measured,
+    SeenToFit,
+    SizeOn,
+    Sizes,
+    good_until,
+    last_day_looked,
+)
+from fitting.tryons import Saw, SpokenOf, last_held, standing_worn
+
+if TYPE_CHECKING:
+    from fitting.growth import Spread
+
+_SAID: Final = {
+    "sits_right": "it sat right",
+    "too_short": "it was too short",
+    "too_long": "it was too long",
+    "wrong_place": "it lay in the wrong place",
+    "rubs": "it rubbed",
+    "only_just": "it only just fitted",
+    "no": "it did not fit",
+}
+_NOT: Final = frozenset({"too_short", "too_long", "no"})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asked:
+    """One part asked of one horse on one day; ``names``: whose try-ons speak of it."""
+
+    item: str
+    kind: str
+    part: str
+    names: tuple[str, ...]
+    wearer: Wearer
+    sizes: Sizes
+    on: date
+
+    @property
+    def spoken_of(self) -> SpokenOf:
+        """What a try-on has to be of."""
+        return SpokenOf(
+            names=self.names,
+            part=self.part,
+            foaled=self.wearer.foaled,
+            tooth_change=self.wearer.tooth_change,
+        )
+
+
+def finding_of(asked: Asked, rule: Rule | NoRule) -> Finding:
+    """Return the finding of a part: by a try-on that stands, else by arithmetic."""
+    saw = standing_worn(asked.wearer.tryons, asked.spoken_of, asked.on)
+    found = _unworn(asked, rule) if saw is None else _worn(asked, rule, saw)
+    found = replace(found, part=asked.part)
+    held = last_held(asked.wearer.tryons, asked.spoken_of, asked.on)
+    if held is None:
+        return found
+    heard = f"held against on {say_day(held.on)}: {_SAID[held.verdict]}"
+    return replace(found, rests_on="; ".join(filter(None, (found.rests_on, heard))))
+
+
+def _unworn(asked: Asked, rule: Rule | NoRule) -> Finding:
+    """By arithmetic, with how long it lasts, or not known."""
+    found = _reckoned(asked, rule)
+    if isinstance(rule, NoRule):
+        return found
+    size = Measured(sizes=asked.sizes, measure=rule.measure)
+    return _lasting(rule, found, size, asked.on)
+
+
+def _reckoned(asked: Asked, rule: Rule | NoRule) -> Finding:
+    """By arithmetic on the day alone, or not known."""
+    if isinstance(rule, NoRule):
+        return _not_known(asked, rule)
+    body = asked.sizes.at(rule.measure, asked.on)
+    if not asked.wearer.growth.known(rule.measure) or body is None:
+        return _unmeasured(asked, rule)
+    found = rule.finding(body, asked.on, worn=False)
+    stands = dict(asked.wearer.standing).get(rule.measure) == "stands"
+    old = "" if stands else ", some time ago"
+    return replace(
+        found,
+        stale=found.stale or not stands,
+        rests_on=f"{rule.measure_name}, measured{old}",
+    )
+
+
+def _worn(asked: Asked, rule: Rule | NoRule, saw: Saw) -> Finding:
+    if saw.verdict in _NOT:
+        found = _seen_only(asked, rule, saw, Answer.NO)
+    elif saw.verdict == "sits_right":
+        found = _sat_right(asked, rule, saw)
+    else:
+        found = _at_best_watch(asked, rule, saw)
+    disagrees = _disagreement(asked, rule, saw)
+    return replace(
+        found,
+        rests_on=f"put on {say_day(saw.on)}",
+        disagrees=disagrees,
+        ask=rule.measure_name
+        if disagrees and not isinstance(rule, NoRule)
+        else found.ask,
+    )
+
+
+def _sat_right(asked: Asked, rule: Rule | NoRule, saw: Saw) -> Finding:
+    """Good until growth passes it; without sizes, for as long as the try-on stands."""
+    fitted = None if isinstance(rule, NoRule) else rule.fitted_mm(saw.hole)
+    if isinstance(rule, NoRule) or fitted is None:
+        return _right_while_it_stands(asked, rule, saw)
+    size = SeenToFit(
+        sizes=asked.sizes,
+        measure=rule.measure,
+        seen_on=saw.on,
+        fitted_mm=fitted,
+        half_mm=rule.half_mm,
+    )
+    body = size.on(asked.on)
+    if body is None:
+        return _right_while_it_stands(asked, rule, saw)
+    found = rule.finding(body, asked.on, worn=True)
+    since = "" if found.answer is Answer.GOOD else " Since then:"
+    found = replace(found, why=f"{_said(saw)}{since} {found.why}")
+    return _lasting(rule, found, size, asked.on, worn=True)
+
+
+def _right_while_it_stands(asked: Asked, rule: Rule | NoRule, saw: Saw) -> Finding:
+    found = _seen_only(asked, rule, saw, Answer.GOOD)
+    return replace(found, good_until=saw.until + timedelta(days=1))
+
+
+def _at_best_watch(asked: Asked, rule: Rule | NoRule, saw: Saw) -> Finding:
+    reckoned = _reckoned(asked, rule)
+    if reckoned.answer is Answer.NOT_KNOWN:
+        return replace(_seen_only(asked, rule, saw, Answer.WATCH), ask=reckoned.ask)
+    return replace(
+        reckoned,
+        answer=worse((reckoned.answer, Answer.WATCH)),
+        why=f"{_said(saw)} {reckoned.why}",
+        stale=False,
+    )
+
+
+def _seen_only(asked: Asked, rule: Rule | NoRule, saw: Saw, answer: Answer) -> Finding:
+    """The bare word of a try-on, with the numbers of arithmetic beside it if any."""
+    reckoned = _reckoned(asked, rule)
+    return replace(
+        reckoned,
+        answer=answer,
+        why=_said(saw),
+        chance_no=None,
+        hole=saw.hole,
+        spare_longer=None,
+        spare_shorter=None,
+        ask="",
+        stale=False,
+    )
+
+
+def _lasting(
+    rule: Rule, found: Finding, size: SizeOn, on: date, *, worn: bool = False
+) -> Finding:
+    """Return the finding with the day its answer stops being good."""
+    if found.answer is not Answer.GOOD:
+        return found
+
+    def answer_on(day: date) -> Answer:
+        body: Spread | None = size.on(day)
+        if body is None:
+            return Answer.NOT_KNOWN
+        return rule.judge(body, day, worn=worn).answer
+
+    until = good_until(answer_on, on)
+    looked = last_day_looked(on) if until is None else None
+    return replace(found, good_until=until, looked_until=looked)
+
+
+def _not_known(asked: Asked, rule: NoRule) -> Finding:
+    return Finding(
+        item=asked.item,
+        kind=asked.kind,
+        part=asked.part,
+        answer=Answer.NOT_KNOWN,
+        why=rule.why,
+        ask=rule.ask,
+        cautions=rule.cautions,
+        sources=rule.sources,
+    )
+
+
+def _unmeasured(asked: Asked, rule: Rule) -> Finding:
+    name = rule.measure_name
+    return _not_known(
+        asked,
+        NoRule(
+            measure=rule.measure,
+            why=f"The {name} was never measured, and it was not put on lately.",
+            ask=name,
+            cautions=rule.cautions,
+            sources=rule.sources,
+        ),
+    )
+
+
+def _disagreement(asked: Asked, rule: Rule | NoRule, saw: Saw) -> str:
+    """Return both in a sentence when they are further apart than both errors.
+
+    Ours: the try-on's error is half the good window, the measurement's the SD of the
+    size reckoned from it on the day of the try-on.
+    """
+    if isinstance(rule, NoRule) or not asked.wearer.growth.known(rule.measure):
+        return ""
+    body, fitted = asked.sizes.at(rule.measure, saw.on), rule.fitted_mm(saw.hole)
+    if body is None or fitted is None:
+        return ""
+    off = body.quantile(0.5) - fitted
+    apart = {
+        "sits_right": abs(off) - rule.half_mm,
+        "too_short": -off,
+        "too_long": off,
+    }.get(saw.verdict)
+    if apart is None or apart <= body.sd:
+        return ""
+    return (
+        f"{_said(saw)[:-1]}, but the {rule.measure_name} reckoned for that day is"
+        f" {fitted + off:.0f} mm and it would suit {fitted:.0f}: measure it again."
+    )
+
+
+def _said(saw: Saw) -> str:
+    hole = "" if saw.hole is None else f" on hole {saw.hole}"
+    return f"Put on {say_day(saw.on)}{hole}, {_SAID[saw.verdict]}."
+
+
+def say_day(day: date) -> str:
+    """Return a day as it is said: ``3 May 2026``."""
+    return f"{day.day} {day:%B %Y}"

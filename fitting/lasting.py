@@ -1,0 +1,141 @@
+"""How long an answer stays good, and each size asked of growth only once."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import date, timedelta
+from typing import TYPE_CHECKING, Final, Protocol
+
+from fitting.age import DAYS_A_MONTH
+from fitting.answers import Answer
+from fitting.growth import Growth, Spread
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+LOOK_MONTHS: Final = 24  # ours: how far ahead is looked
+STEP_DAYS: Final = 28  # ours: the days between two looks; between them by halving
+
+
+class SizeOn(Protocol):
+    """A body's size on a day."""
+
+    def on(self, day: date) -> Spread | None:
+        """Return the size (mm); None: nothing is known of it."""
+
+
+def last_day_looked(on: date) -> date:
+    """Return the last day that is looked at from ``on``."""
+    return on + timedelta(days=round(LOOK_MONTHS * DAYS_A_MONTH))
+
+
+def days_looked(on: date) -> tuple[date, ...]:
+    """Return the days looked at: ``on``, every four weeks, and the last."""
+    last = last_day_looked(on)
+    count = (last - on).days // STEP_DAYS + 1
+    days = [on + timedelta(days=STEP_DAYS * step) for step in range(count)]
+    return tuple(days) if days[-1] == last else (*days, last)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sizes:
+    """One horse's sizes, reckoned from one day on; remembers what it was asked."""
+
+    growth: Growth
+    start: date
+    _found: dict[tuple[str, date], Spread | None] = field(
+        default_factory=dict, repr=False, compare=False
+    )
+    _medians: dict[tuple[str, date], float] = field(
+        default_factory=dict, repr=False, compare=False
+    )
+
+    def at(self, measure: str, day: date) -> Spread | None:
+        """Return the size of a measure on a day (mm)."""
+        if (measure, self.start) not in self._found:
+            self._look_ahead(measure)
+        if (measure, day) not in self._found:
+            self._found[measure, day] = self.growth.at(measure, day)
+        return self._found[measure, day]
+
+    def median(self, measure: str, day: date) -> float | None:
+        """Return the middle size of a measure on a day (mm)."""
+        if (measure, day) not in self._medians:
+            size = self.at(measure, day)
+            if size is None:
+                return None
+            self._medians[measure, day] = size.quantile(0.5)
+        return self._medians[measure, day]
+
+    def _look_ahead(self, measure: str) -> None:
+        days = days_looked(self.start)
+        found = self.growth.at_days(measure, days)
+        self._found.update({(measure, day): None for day in days})
+        self._found.update(
+            {(measure, day): size for day, size in zip(days, found, strict=False)}
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measured:
+    """A measure's size on any day, as growth has it."""
+
+    sizes: Sizes
+    measure: str
+
+    def on(self, day: date) -> Spread | None:
+        """Return the size (mm)."""
+        return self.sizes.at(self.measure, day)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SeenToFit:
+    """A body's size told by a try-on that sat right, grown on from that day.
+
+    Ours: on that day the body was what the part sits best on (the middle of its good
+    window), with half the window's half width as SD; on other days it is larger or
+    smaller by the ratio of growth's middle sizes.
+    """
+
+    sizes: Sizes
+    measure: str
+    seen_on: date
+    fitted_mm: float
+    half_mm: float
+
+    def on(self, day: date) -> Spread | None:
+        """Return the size (mm); None where growth can say nothing of the measure."""
+        then = self.sizes.median(self.measure, self.seen_on)
+        now = self.sizes.median(self.measure, day)
+        if then is None or now is None:
+            return None
+        grown = now / then
+        return Spread(
+            weights=(1.0,),
+            means=(self.fitted_mm * grown,),
+            sds=(self.half_mm / 2 * grown,),
+        )
+
+
+def good_until(answer_on: Callable[[date], Answer], on: date) -> date | None:
+    """Return the first day the answer is no longer good; None: good as far as looked.
+
+    Looks every four weeks and halves the step in which it changes, so a change for
+    the worse that mends again within four weeks can be missed.
+    """
+    last_good = on
+    for day in days_looked(on):
+        if answer_on(day) is not Answer.GOOD:
+            return _halve(answer_on, last_good, day)
+        last_good = day
+    return None
+
+
+def _halve(answer_on: Callable[[date], Answer], good: date, over: date) -> date:
+    while (over - good).days > 1:
+        middle = good + (over - good) // 2
+        if answer_on(middle) is Answer.GOOD:
+            good = middle
+        else:
+            over = middle
+    return over
