@@ -41,6 +41,7 @@ INSTALLED_APPS = [
     "django.contrib.sessions",
     "django.contrib.messages",
     "starting.apps.LeanStaticFilesConfig",
+    "django.forms",  # the templates of its widgets, for our own renderer
     "django_htmx",
     "simple_history",
     "axes",
