@@ -2,24 +2,40 @@
 
 from __future__ import annotations
 
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpResponse
+from django.shortcuts import get_object_or_404, render
+from django.views.decorators.http import require_safe
+
+from fitting.middleware import YardRequest, helpers_may
+from starting.reads import yard as reads
+from starting.writes import today_in
 
 
-def today(request: HttpRequest, yard: str) -> HttpResponse:
-    """Today."""
-    raise NotImplementedError
+@require_safe
+def today(request: YardRequest, yard: str) -> HttpResponse:
+    """Show what each horse can do today, and what is due this week."""
+    page = reads.today_page(request.yard, today_in(request.yard))
+    return render(request, "starting/today.html", {"page": page})
 
 
-def write(request: HttpRequest, yard: str) -> HttpResponse:
-    """What to write down."""
-    raise NotImplementedError
+@require_safe
+@helpers_may
+def write(request: YardRequest, yard: str) -> HttpResponse:
+    """Show the five things to write down, for each horse."""
+    horses = reads.horse_names(request.yard)
+    return render(request, "starting/write.html", {"horses": horses})
 
 
-def plan(request: HttpRequest, yard: str) -> HttpResponse:
-    """The plan of the whole yard."""
-    raise NotImplementedError
+@require_safe
+def plan(request: YardRequest, yard: str) -> HttpResponse:
+    """Show the steps ahead of every youngster, with their days."""
+    horses = reads.plan_page(request.yard, today_in(request.yard))
+    return render(request, "starting/plan.html", {"horses": horses})
 
 
-def horse_diary(request: HttpRequest, yard: str, horse: str) -> HttpResponse:
-    """One horse's diary."""
-    raise NotImplementedError
+@require_safe
+def horse_diary(request: YardRequest, yard: str, horse: str) -> HttpResponse:
+    """Show one horse's diary."""
+    row = get_object_or_404(request.yard.horses, key=horse)
+    page = reads.diary_page(row, today_in(request.yard))
+    return render(request, "starting/horse_diary.html", {"page": page})

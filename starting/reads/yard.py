@@ -1,0 +1,246 @@
+"""What the yard's own pages show: today, what to write, the plan, the diary."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import Final
+
+import msgspec
+
+from fitting.age import rising_words, say_age
+from fitting.models import Horse, Yard
+from starting.diary import Entry
+from starting.models import DiaryEntry, StoredOutlook
+from starting.outlook import Outlook, StageLook, Suggestion
+from starting.reads.outlook import outlooks
+
+WEEK_DAYS: Final = 7
+PLAN_STEPS: Final = 6
+QUIET_FROM: Final = 9  # horses: from here on those with nothing to do get one line
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HorseToday:
+    """One horse on the first page."""
+
+    name: str
+    key: str
+    kind: str
+    off_work: str
+    resting: str
+    phases: tuple[str, ...]
+    phase: str
+    suggestions: tuple[Suggestion, ...]
+    states: tuple[str, ...]  # of the suggestions, in their order
+    why_not_more: str
+    why_stage: str
+    watch: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DayEntry:
+    """One entry of the diary, as a row."""
+
+    on: date
+    title: str
+    text: str
+    path: str
+    forecast: bool
+    overdue: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TodayPage:
+    """The first page of a yard."""
+
+    on: date
+    busy: tuple[HorseToday, ...]
+    quiet: tuple[HorseToday, ...]
+    grown: tuple[str, ...]
+    week: tuple[DayEntry, ...]
+    empty: bool
+
+
+def today_page(yard: Yard, on: date) -> TodayPage:
+    """Return the first page (3 queries: horses, outlooks, diary)."""
+    seen = outlooks(yard)
+    rows = list(yard.horses.all())
+    young = [_horse_today(row, seen.get(row.key), on) for row in rows if not row.grown]
+    many = len(young) >= QUIET_FROM
+    busy = [h for h in young if not many or h.suggestions or h.off_work]
+    return TodayPage(
+        on=on,
+        busy=tuple(busy),
+        quiet=tuple(h for h in young if h not in busy),
+        grown=tuple(row.name for row in rows if row.grown),
+        week=tuple(_entries(yard, on, on + timedelta(days=WEEK_DAYS - 1))),
+        empty=not rows,
+    )
+
+
+def horse_words(row: Horse, on: date) -> str:
+    """Return what a horse is: sex, age, rising, type."""
+    words = [f"{row.get_sex_display().capitalize()}, {say_age(row.foaled_days, on)}"]
+    if not row.grown:
+        words.append(rising_words(row.foaled_days, on, row.yard.hemisphere))
+    words.append(row.get_horse_type_display().capitalize())
+    return ". ".join(word for word in words if word) + "."
+
+
+def _horse_today(row: Horse, outlook: Outlook | None, on: date) -> HorseToday:
+    suggestions = outlook.can_do_now if outlook else ()
+    stages = {s.stage: s for s in outlook.stages} if outlook else {}
+    phases = _phases(outlook.stages) if outlook else ()
+    return HorseToday(
+        name=row.name,
+        key=row.key,
+        kind=horse_words(row, on),
+        off_work=outlook.off_work if outlook else "",
+        resting=outlook.resting if outlook else "",
+        phases=tuple(state for _, state in phases),
+        phase=_present_phase(phases),
+        suggestions=suggestions,
+        states=tuple(_state(stages[s.stage]) for s in suggestions),
+        why_not_more=outlook.why_not_more if outlook else "",
+        why_stage=outlook.why_not_more_stage if outlook else "",
+        watch=_outgrown(outlook, on) if outlook else (),
+    )
+
+
+def _state(stage: StageLook) -> str:
+    return "go_over_again" if stage.go_over_again else stage.state
+
+
+def _phases(stages: Sequence[StageLook]) -> tuple[tuple[str, str], ...]:
+    """Return each phase with the state of the whole of it."""
+    names = dict.fromkeys(stage.phase for stage in stages)
+    return tuple(
+        (name, _phase_state([s.state for s in stages if s.phase == name]))
+        for name in names
+    )
+
+
+def _phase_state(states: Iterable[str]) -> str:
+    kinds = set(states)
+    if kinds <= {"established", "left_out"}:
+        return "established"
+    if kinds & {"under_way", "established"}:
+        return "under_way"
+    return "open" if "open" in kinds else "waiting"
+
+
+def _present_phase(phases: Sequence[tuple[str, str]]) -> str:
+    """Return the furthest phase that has begun."""
+    begun = [name for name, state in phases if state in {"under_way", "established"}]
+    return begun[-1] if begun else ""
+
+
+def _outgrown(outlook: Outlook, on: date) -> tuple[str, ...]:
+    """Return what the horse wears and will not be good for another two months."""
+    worn = {item for s in outlook.can_do_now for item in s.wear}
+    near = on + timedelta(days=60)
+    return tuple(
+        f"{f.item} is good until about {f.good_until.day} {f.good_until:%b %Y}."
+        for f in outlook.fits
+        if f.good_until
+        and f.good_until <= near
+        and any(item.startswith(f.item) for item in worn)
+    )
+
+
+def _entries(
+    yard: Yard, since: date, until: date, horse: Horse | None = None
+) -> list[DayEntry]:
+    """Return published entries, overdue ones first (1 query)."""
+    rows = DiaryEntry.objects.filter(yard=yard, on__lte=until)
+    if horse is not None:
+        rows = rows.filter(horse=horse)
+    return [_day_entry(row, since) for row in rows]
+
+
+def _day_entry(row: DiaryEntry, on: date) -> DayEntry:
+    kept: tuple[Entry, tuple[str, ...]] = msgspec.json.decode(
+        row.content, type=tuple[Entry, tuple[str, ...]]
+    )
+    entry = kept[0]
+    return DayEntry(
+        on=entry.on,
+        title=entry.title,
+        text=entry.text.split("\n", maxsplit=1)[0],
+        path=entry.path,
+        forecast=entry.forecast,
+        overdue=entry.on < on,
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HorseName:
+    """A horse to choose: its name and its key."""
+
+    name: str
+    key: str
+    grown: bool
+
+
+def horse_names(yard: Yard) -> tuple[HorseName, ...]:
+    """Return the horses to choose from, youngsters first (1 query)."""
+    rows = yard.horses.order_by("grown", "name").values_list("name", "key", "grown")
+    return tuple(HorseName(name=n, key=k, grown=g) for n, k, g in rows)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HorsePlanRows:
+    """The steps ahead of one horse, in the order of their days."""
+
+    name: str
+    key: str
+    kind: str
+    steps: tuple[StageLook, ...]
+    undated: tuple[StageLook, ...]
+
+
+def plan_page(yard: Yard, on: date) -> tuple[HorsePlanRows, ...]:
+    """Return the next steps of every youngster (2 queries)."""
+    seen = outlooks(yard)
+    rows = yard.horses.filter(grown=False)
+    return tuple(_plan_rows(row, seen[row.key], on) for row in rows if row.key in seen)
+
+
+def _plan_rows(row: Horse, outlook: Outlook, on: date) -> HorsePlanRows:
+    ahead = [s for s in outlook.stages if s.state not in {"established", "left_out"}]
+    dated = sorted(
+        (s for s in ahead if s.start), key=lambda s: (s.start or on, s.finish or on)
+    )
+    return HorsePlanRows(
+        name=row.name,
+        key=row.key,
+        kind=horse_words(row, on),
+        steps=tuple(dated[:PLAN_STEPS]),
+        undated=tuple(s for s in ahead if s.start is None),
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DiaryPage:
+    """One horse's diary, as it is published."""
+
+    name: str
+    key: str
+    kind: str
+    entries: tuple[DayEntry, ...]
+    planned_on: date | None
+
+
+def diary_page(horse: Horse, on: date) -> DiaryPage:
+    """Return one horse's diary (2 queries)."""
+    entries = _entries(horse.yard, on, date.max, horse)
+    planned = StoredOutlook.objects.filter(horse=horse).values_list("on", flat=True)
+    return DiaryPage(
+        name=horse.name,
+        key=horse.key,
+        kind=horse_words(horse, on),
+        entries=tuple(entries),
+        planned_on=planned.first(),
+    )
