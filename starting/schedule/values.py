@@ -1,8 +1,7 @@
-"""Steps, gates and days become a dated plan, each date with its one reason."""
+"""What a plan is made from, and what it says."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import Final, Literal
@@ -29,7 +28,11 @@ class Hold:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StageAhead:
-    """One step of one horse that is neither established nor left out."""
+    """One step of one horse that is neither established nor left out.
+
+    A step of sessions that is not established needs one session at least. A rest
+    under way counts from its first recent day.
+    """
 
     stage: Stage
     sessions_left: int
@@ -48,10 +51,10 @@ class HorseAhead:
     stages: tuple[StageAhead, ...]  # in the programme's order
     done: tuple[str, ...] = ()  # established or left out
     rests: tuple[tuple[date, date], ...] = ()  # both days inside
-    off_work: tuple[tuple[date, date | None], ...] = ()
+    off_work: tuple[tuple[date, date | None], ...] = ()  # both inside; None: no end
     care_days: tuple[date, ...] = ()
     vaccinated: tuple[date, ...] = ()
-    recent_days: tuple[date, ...] = ()
+    recent_days: tuple[date, ...] = ()  # of all its steps; today's count as taken
     as_early_as_allowed: bool = False
 
 
@@ -75,13 +78,20 @@ class Because:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlannedStage:
-    """A step with its days; ``start`` None: cannot be dated, ``because`` says why."""
+    """A step with its days; ``start`` None: cannot be dated, ``because`` says why.
+
+    ``days`` has one entry a session (a day stands twice when it takes two), the day
+    of a check or an event, and nothing for a rest. ``finish`` None beside a start:
+    it ends beyond the horizon. ``finish_because`` says what sets the pace between
+    the two; None: nothing does.
+    """
 
     stage: str
     start: date | None
     finish: date | None
     days: tuple[date, ...]
     because: Because
+    finish_because: Because | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,10 +100,3 @@ class HorsePlan:
 
     horse: str
     stages: tuple[PlannedStage, ...]
-
-
-def plan_yard(
-    horses: Sequence[HorseAhead], days: YardDays, today: date
-) -> tuple[HorsePlan, ...]:
-    """Return the yard's plan: same facts, same plan."""
-    raise NotImplementedError

@@ -1,0 +1,97 @@
+"""What keeps a step from a day, asked of a finished plan."""
+
+from __future__ import annotations
+
+from collections import Counter
+from typing import TYPE_CHECKING, Final
+
+from starting.schedule.jobs import CARE, OFF_WORK, RESTING, VACCINATED, Pace, paced
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from starting.schedule.jobs import HorseAtWork, Job, YardAtWork
+    from starting.schedule.values import Binding
+
+MARKED: Final[tuple[tuple[int, Binding], ...]] = (
+    (RESTING, "rest"),
+    (OFF_WORK, "off_work"),
+    (CARE, "care"),
+)
+
+
+def of_the_day(
+    yard: YardAtWork, horse: HorseAtWork, job: Job, day: int, *, new: bool
+) -> list[Binding]:
+    """Return what the calendar holds against a day: weekday, rest, care, vaccine."""
+    found: list[Binding] = []
+    if yard.weekday(day) not in yard.days.free:
+        found.append("free_day")
+    elif yard.weekday(day) not in job.weekdays:
+        found.append("second_person")
+    marks = horse.marks[day]
+    found += [kind for what, kind in MARKED if marks & what]
+    if new and marks & VACCINATED:
+        found.append("vaccination")
+    return found
+
+
+def in_the_way(
+    yard: YardAtWork, horse: HorseAtWork, job: Job, first: int, last: int
+) -> Iterator[tuple[int, list[Binding]]]:
+    """Yield each day from first to last that the step has not got, and all causes."""
+    pace = paced(job.ahead, yard.today)
+    own = set(job.days)
+    begun = job.ahead.under_way
+    for day in range(first, last + 1):
+        if day in own:
+            pace.note(day, yard.week(day))
+            begun = True
+            continue
+        causes = of_the_day(yard, horse, job, day, new=not begun)
+        if job.stage.kind == "sessions":
+            causes += _of_pace(yard, pace, day)
+            causes += _of_sessions(yard, horse, day)
+        yield day, causes
+
+
+def _of_pace(yard: YardAtWork, pace: Pace, day: int) -> list[Binding]:
+    found: list[Binding] = []
+    if pace.week_is_full(yard.week(day)):
+        found.append("days_a_week")
+    if pace.row_is_full(day):
+        found.append("days_in_a_row")
+    return found
+
+
+def _of_sessions(yard: YardAtWork, horse: HorseAtWork, day: int) -> list[Binding]:
+    of_horse = day in horse.sessions or (day == 0 and horse.taken_today)
+    of_yard = yard.taken.get(day, 0) >= yard.days.sessions_a_day
+    return ["capacity"] if of_horse or of_yard else []
+
+
+def chief(
+    yard: YardAtWork, horse: HorseAtWork, job: Job, first: int, last: int
+) -> tuple[Binding, int] | None:
+    """Return the one cause that keeps most days from a step, and its last such day.
+
+    Only days that a single cause blocks count: lift that cause and the day is won.
+    The week's free days come after every other cause, for they are always there.
+    Where causes only ever come together, each day counts for all of its causes.
+    None: no day was kept from the step.
+    """
+    alone: Counter[Binding] = Counter()
+    together: Counter[Binding] = Counter()
+    days: dict[Binding, int] = {}
+    for day, causes in in_the_way(yard, horse, job, first, last):
+        together.update(causes)
+        if len(causes) == 1:
+            alone.update(causes)
+        for cause in causes:
+            if len(causes) == 1 or not alone[cause]:
+                days[cause] = day
+    counts = alone or together
+    if not counts:
+        return None
+    kind = max(counts, key=lambda one: (one != "free_day", counts[one]))
+    return kind, days[kind]

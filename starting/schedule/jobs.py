@@ -1,0 +1,241 @@
+"""What is still to do, made ready for the day by day run; day 0 is today."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import date, timedelta
+from typing import TYPE_CHECKING, Final
+
+from starting.schedule.bounds import Bound, cannot_say, lower_bounds
+from starting.schedule.days import WEEK, reaches
+from starting.schedule.values import (
+    HORIZON_MONTHS,
+    HorseAhead,
+    StageAhead,
+    YardDays,
+)
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from starting.programme import Stage
+
+RESTING: Final = 1
+OFF_WORK: Final = 2
+CARE: Final = 4
+VACCINATED: Final = 8
+NO_SESSION: Final = RESTING | OFF_WORK | CARE
+QUIET_DAYS_AFTER_VACCINATION: Final = 2  # and the day itself; ours
+LONG_AGO: Final = -(10**6)
+
+
+@dataclass(slots=True, kw_only=True)
+class Pace:
+    """A step's days of this week and its days in a row, so far."""
+
+    days_a_week: int
+    days_in_a_row: int
+    week: int = LONG_AGO
+    in_week: int = 0
+    last: int = LONG_AGO
+    in_a_row: int = 0
+
+    def week_is_full(self, week: int) -> bool:
+        """Whether the week has no day left for the step."""
+        return self.week == week and self.in_week >= self.days_a_week
+
+    def row_is_full(self, day: int) -> bool:
+        """Whether ``day`` would be one in a row too many."""
+        return self.last == day - 1 and self.in_a_row >= self.days_in_a_row
+
+    def note(self, day: int, week: int) -> None:
+        """Count a day, later than or the same as the last one counted."""
+        if day == self.last:
+            return
+        self.in_a_row = self.in_a_row + 1 if self.last == day - 1 else 1
+        self.in_week = self.in_week + 1 if self.week == week else 1
+        self.last, self.week = day, week
+
+
+@dataclass(slots=True, kw_only=True)
+class Job:
+    """One step of one horse, and how far the plan has got with it."""
+
+    ahead: StageAhead
+    place: int
+    before: tuple[int, ...]  # places of the steps it waits for
+    bounds: tuple[Bound, ...]
+    shut: bool
+    weekdays: frozenset[int]
+    left: int
+    pace: Pace
+    begun: bool
+    after: list[int] = field(default_factory=list)
+    below: int = 0  # longest path of what waits for it
+    missing: int = 0
+    ready: int = 0
+    days: list[int] = field(default_factory=list)
+    start: int | None = None
+    finish: int | None = None
+
+    @property
+    def stage(self) -> Stage:
+        """The step itself."""
+        return self.ahead.stage
+
+
+@dataclass(slots=True, kw_only=True)
+class HorseAtWork:
+    """One horse's jobs; ``marks`` says of each day what keeps it from work."""
+
+    ahead: HorseAhead
+    jobs: list[Job]
+    marks: bytearray
+    rank: int = 0
+    taken_today: int = 0
+    sessions: dict[int, list[Job]] = field(default_factory=dict)
+    waiting: list[Job] = field(default_factory=list)
+    open: list[Job] = field(default_factory=list)
+    next_ready: int = LONG_AGO
+
+
+@dataclass(slots=True, kw_only=True)
+class YardAtWork:
+    """The whole yard; ``horses`` in the order that decides, older first."""
+
+    today: date
+    last: int
+    days: YardDays
+    as_given: tuple[HorseAtWork, ...]
+    horses: tuple[HorseAtWork, ...]
+    taken: dict[int, int]
+
+    def on(self, day: int) -> date:
+        """Return the date of a day of the plan."""
+        return self.today + timedelta(days=day)
+
+    def weekday(self, day: int) -> int:
+        """Return the weekday, 0 for Monday."""
+        return (self.today.weekday() + day) % WEEK
+
+    def week(self, day: int) -> int:
+        """Return a number that all days of a week share, Monday to Sunday."""
+        return (self.today.weekday() + day) // WEEK
+
+    def span(self, job: Job) -> tuple[date | None, date | None]:
+        """Return the first and the last day of a job, where they are known."""
+        return (
+            None if job.start is None else self.on(job.start),
+            None if job.finish is None else self.on(job.finish),
+        )
+
+
+def yard_at_work(
+    horses: Sequence[HorseAhead], days: YardDays, today: date
+) -> YardAtWork:
+    """Return the yard with nothing planned yet."""
+    last = (reaches(today, HORIZON_MONTHS) - today).days
+    as_given = tuple(_horse_at_work(horse, days, today, last) for horse in horses)
+    ranked = sorted(as_given, key=lambda one: (one.ahead.born, one.ahead.horse))
+    for rank, horse in enumerate(ranked):
+        horse.rank = rank
+    return YardAtWork(
+        today=today,
+        last=last,
+        days=days,
+        as_given=as_given,
+        horses=tuple(ranked),
+        taken={0: sum(horse.taken_today for horse in ranked)},
+    )
+
+
+def _horse_at_work(
+    horse: HorseAhead, days: YardDays, today: date, last: int
+) -> HorseAtWork:
+    places = {ahead.stage.key: n for n, ahead in enumerate(horse.stages)}
+    jobs = [
+        _job(horse, place, places, days, today) for place in range(len(horse.stages))
+    ]
+    for job in jobs:
+        for place in job.before:
+            jobs[place].after.append(job.place)
+    for job in reversed(jobs):
+        paths = (jobs[place].below + jobs[place].left for place in job.after)
+        job.below = max(paths, default=0)
+    by_step = sum(ahead.recent_days.count(today) for ahead in horse.stages)
+    return HorseAtWork(
+        ahead=horse,
+        jobs=jobs,
+        marks=_marks(horse, today, last),
+        taken_today=max(horse.recent_days.count(today), by_step),
+    )
+
+
+def _job(
+    horse: HorseAhead, place: int, places: dict[str, int], days: YardDays, today: date
+) -> Job:
+    ahead = horse.stages[place]
+    stage = ahead.stage
+    asked = dict.fromkeys(stage.prerequisites + stage.prerequisites_once)
+    before = tuple(
+        places[key]
+        for key in asked
+        if key in places and key not in horse.done and key != stage.key
+    )
+    return Job(
+        ahead=ahead,
+        place=place,
+        before=before,
+        bounds=lower_bounds(horse, ahead, today),
+        shut=cannot_say(ahead) is not None,
+        weekdays=days.free & days.helper if needs_helper(stage, days) else days.free,
+        left=_left(ahead),
+        pace=paced(ahead, today),
+        begun=ahead.under_way,
+        missing=len(before),
+    )
+
+
+def needs_helper(stage: Stage, days: YardDays) -> bool:
+    """Whether a step keeps to the helper's days; only if the yard named some."""
+    asks = stage.people > 1 or "second_person" in stage.gates_on_the_day
+    return asks and bool(days.helper)
+
+
+def _left(ahead: StageAhead) -> int:
+    """Return how much the step adds to a path: sessions, or days of a rest."""
+    if ahead.stage.kind == "sessions":
+        return max(1, ahead.sessions_left)
+    return ahead.stage.rest_days or 1
+
+
+def paced(ahead: StageAhead, today: date) -> Pace:
+    """Return a step's pace after its recent days, before any planned one."""
+    stage = ahead.stage
+    pace = Pace(
+        days_a_week=stage.days_a_week[1] or WEEK,  # 0: no limit named
+        days_in_a_row=stage.days_in_a_row or 10**6,
+    )
+    for on in sorted(set(ahead.recent_days)):
+        day = (on - today).days
+        if day <= 0:
+            pace.note(day, (today.weekday() + day) // WEEK)
+    return pace
+
+
+def _marks(horse: HorseAhead, today: date, last: int) -> bytearray:
+    marks = bytearray(last + 1)
+    quiet = timedelta(days=QUIET_DAYS_AFTER_VACCINATION)
+    spans = [(RESTING, first, end) for first, end in horse.rests]
+    spans += [(OFF_WORK, first, end or date.max) for first, end in horse.off_work]
+    spans += [(CARE, on, on) for on in horse.care_days]
+    spans += [(VACCINATED, on, on + quiet) for on in horse.vaccinated]
+    for what, first, end in spans:
+        mark(marks, what, (first - today).days, (end - today).days)
+    return marks
+
+
+def mark(marks: bytearray, what: int, first: int, last: int) -> None:
+    """Note on each day, both ends inside, what keeps the horse from work."""
+    for day in range(max(0, first), min(last, len(marks) - 1) + 1):
+        marks[day] |= what

@@ -1,0 +1,159 @@
+"""Day by day, the day's sessions go to the steps with the longest path ahead."""
+
+from __future__ import annotations
+
+from heapq import heapify, heappop, heappush
+from typing import TYPE_CHECKING
+
+from starting.schedule.days import reaches
+from starting.schedule.jobs import NO_SESSION, RESTING, VACCINATED, mark
+
+if TYPE_CHECKING:
+    from starting.schedule.jobs import HorseAtWork, Job, YardAtWork
+
+Turn = tuple[int, int, int]  # path ahead (most first), the horse's rank, its place
+
+
+def list_days(yard: YardAtWork) -> None:
+    """Fill in the days of every job, from today to the horizon."""
+    for horse in yard.horses:
+        for job in horse.jobs:
+            if not job.before:
+                _let_in(yard, horse, job, 0)
+    day = _next_day(yard, 0)
+    while day is not None:
+        for horse in yard.horses:
+            _open_up(horse, day)
+            _take_single_days(yard, horse, day)
+        _take_sessions(yard, day)
+        day = _next_day(yard, day + 1)
+
+
+def _next_day(yard: YardAtWork, day: int) -> int | None:
+    """Return the next free day on which any horse has something open."""
+    wakes = [
+        day if horse.open else max(day, horse.next_ready)
+        for horse in yard.horses
+        if horse.open or horse.waiting
+    ]
+    if not wakes or not yard.days.free:
+        return None
+    day = min(wakes)
+    while yard.weekday(day) not in yard.days.free:
+        day += 1
+    return day if day <= yard.last else None
+
+
+def _let_in(yard: YardAtWork, horse: HorseAtWork, job: Job, ready: int) -> None:
+    """Give a job its first possible day, now that nothing before it is missing."""
+    job.ready = max(0, ready, *(bound.day for bound in job.bounds), 0)
+    if job.shut or job.ready > yard.last:
+        return
+    if job.stage.kind == "rest":
+        _take_rest(yard, horse, job)
+        return
+    horse.waiting.append(job)
+    horse.next_ready = min(one.ready for one in horse.waiting)
+
+
+def _take_rest(yard: YardAtWork, horse: HorseAtWork, job: Job) -> None:
+    """Rest by the calendar; growing at grass lets sessions go on."""
+    begun = [(on - yard.today).days for on in job.ahead.recent_days]
+    start = min(begun, default=job.ready) if job.ahead.under_way else job.ready
+    if job.stage.ends_at_months is not None:
+        ends = reaches(horse.ahead.born, job.stage.ends_at_months)
+        finish = (ends - yard.today).days
+    else:
+        finish = start + (job.stage.rest_days or 1) - 1
+        mark(horse.marks, RESTING, job.ready, finish)
+    job.start = job.ready
+    _end(yard, horse, job, max(job.ready, finish))
+
+
+def _end(yard: YardAtWork, horse: HorseAtWork, job: Job, day: int) -> None:
+    """Finish a job; what waited for it alone may start on the day after."""
+    if day > yard.last:
+        return
+    job.finish = day
+    for place in job.after:
+        other = horse.jobs[place]
+        other.missing -= 1
+        other.ready = max(other.ready, day + 1)
+        if not other.missing:
+            _let_in(yard, horse, other, other.ready)
+
+
+def _open_up(horse: HorseAtWork, day: int) -> None:
+    if horse.waiting and horse.next_ready <= day:
+        horse.open += [job for job in horse.waiting if job.ready <= day]
+        horse.waiting = [job for job in horse.waiting if job.ready > day]
+        horse.next_ready = min((job.ready for job in horse.waiting), default=day)
+
+
+def _take_single_days(yard: YardAtWork, horse: HorseAtWork, day: int) -> None:
+    """Give each open check and event its day; they use up no session."""
+    if horse.marks[day] & (NO_SESSION | VACCINATED):
+        return
+    weekday = yard.weekday(day)
+    for job in tuple(horse.open):
+        if job.stage.kind != "sessions" and weekday in job.weekdays:
+            horse.open.remove(job)
+            job.start = day
+            job.days.append(day)
+            _end(yard, horse, job, day)
+
+
+def _take_sessions(yard: YardAtWork, day: int) -> None:
+    room = yard.days.sessions_a_day - yard.taken.get(day, 0)
+    turns = [
+        (_turn(horse, job), horse, job)
+        for horse in yard.horses
+        if horse.open and not horse.marks[day] & NO_SESSION
+        for job in horse.open
+        if may_take(yard, horse, job, day)
+    ]
+    if len(turns) > 1:
+        heapify(turns)
+    while turns and room > 0:
+        _, horse, job = heappop(turns)
+        if not _horse_has_room(horse, job, day):
+            continue
+        room -= 1
+        _take(yard, horse, job, day)
+        if job.stage.two_a_day and job.left:
+            heappush(turns, (_turn(horse, job), horse, job))
+
+
+def _turn(horse: HorseAtWork, job: Job) -> Turn:
+    return (-job.below - job.left, horse.rank, job.place)
+
+
+def may_take(yard: YardAtWork, horse: HorseAtWork, job: Job, day: int) -> bool:
+    """Whether a step may have a session on a day, as far as it alone goes."""
+    if job.stage.kind != "sessions" or yard.weekday(day) not in job.weekdays:
+        return False
+    if horse.marks[day] & VACCINATED and not job.begun:
+        return False
+    return not (job.pace.row_is_full(day) or job.pace.week_is_full(yard.week(day)))
+
+
+def _horse_has_room(horse: HorseAtWork, job: Job, day: int) -> bool:
+    """Whether the horse has a session left: one a day, two of steps that allow it."""
+    if day == 0 and horse.taken_today:
+        return False
+    taken = horse.sessions.get(day, ())
+    two = job.stage.two_a_day and all(one.stage.two_a_day for one in taken)
+    return len(taken) < (2 if two else 1)
+
+
+def _take(yard: YardAtWork, horse: HorseAtWork, job: Job, day: int) -> None:
+    yard.taken[day] = yard.taken.get(day, 0) + 1
+    horse.sessions.setdefault(day, []).append(job)
+    job.pace.note(day, yard.week(day))
+    job.start = day if job.start is None else job.start
+    job.begun = True
+    job.left -= 1
+    job.days.append(day)
+    if not job.left:
+        horse.open.remove(job)
+        _end(yard, horse, job, day)

@@ -1,0 +1,157 @@
+"""The one reason for each date of a finished plan."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Final
+
+from starting.schedule.blockers import chief, of_the_day
+from starting.schedule.bounds import Bound, cannot_say
+from starting.schedule.days import say_day
+from starting.schedule.jobs import OFF_WORK
+from starting.schedule.values import (
+    HORIZON_MONTHS,
+    Because,
+    HorsePlan,
+    PlannedStage,
+)
+from starting.schedule.wording import first_such_day, put_off, too_few_such_days
+
+if TYPE_CHECKING:
+    from starting.schedule.jobs import HorseAtWork, Job, YardAtWork
+    from starting.schedule.values import Binding
+
+BEYOND: Final = Because(
+    kind="beyond_horizon", text=f"More than {HORIZON_MONTHS} months ahead"
+)
+OF_THE_WEEK: Final = frozenset({"free_day", "second_person"})
+# Where two bounds fall on one day, the one told first.
+TELLING: Final = ("now", "typical_age", "stage_before", "age", "off_work", "rest")
+
+
+def explained(yard: YardAtWork, horse: HorseAtWork) -> HorsePlan:
+    """Return one horse's plan with its reasons, from the finished run."""
+    whys: dict[int, Because] = {}
+    for job in horse.jobs:
+        undated = job.start is None
+        why = _no_date(yard, horse, job, whys) if undated else _start(yard, horse, job)
+        whys[job.place] = why
+    stages = tuple(_planned(yard, horse, job, whys[job.place]) for job in horse.jobs)
+    return HorsePlan(horse=horse.ahead.horse, stages=stages)
+
+
+def _planned(
+    yard: YardAtWork, horse: HorseAtWork, job: Job, because: Because
+) -> PlannedStage:
+    start, finish = yard.span(job)
+    return PlannedStage(
+        stage=job.stage.key,
+        start=start,
+        finish=finish,
+        days=tuple(yard.on(day) for day in job.days),
+        because=because,
+        finish_because=_finish(yard, horse, job),
+    )
+
+
+def _start(yard: YardAtWork, horse: HorseAtWork, job: Job) -> Because:
+    """Return what holds the first day: a bound, or what came after the bounds."""
+    bound = _binding_bound(yard, horse, job)
+    start = job.ready if job.start is None else job.start
+    if start == job.ready:
+        return bound.because(yard.today)
+    found = chief(yard, horse, job, job.ready, start - 1)
+    if found is None:
+        return bound.because(yard.today)
+    kind, day = found
+    if kind == "free_day" and _a_day_sooner(yard, horse, job):
+        return bound.because(yard.today)
+    if kind in OF_THE_WEEK:
+        return first_such_day(yard, job, kind, start)
+    return put_off(yard, horse, job, kind, day)
+
+
+def _a_day_sooner(yard: YardAtWork, horse: HorseAtWork, job: Job) -> bool:
+    """Whether a bound one day earlier would have let the step start that day."""
+    day = job.ready - 1
+    new = not job.ahead.under_way
+    return day >= 0 and not of_the_day(yard, horse, job, day, new=new)
+
+
+def _binding_bound(yard: YardAtWork, horse: HorseAtWork, job: Job) -> Bound:
+    goes_on = "Goes on today" if job.ahead.under_way else "Can start today"
+    today = Bound(day=0, kind="now", words=goes_on, dated=False)
+    before = (horse.jobs[place] for place in job.before)
+    waits = [
+        Bound(
+            day=other.finish + 1,
+            kind="stage_before",
+            words=f"Waits for {other.stage.name}: finished "
+            f"{say_day(yard.on(other.finish))}",
+            subject=other.stage.key,
+            dated=False,
+        )
+        for other in before
+        if other.finish is not None
+    ]
+    return max((today, *waits, *job.bounds), key=lambda one: (one.day, _told(one.kind)))
+
+
+def _told(kind: Binding) -> int:
+    return TELLING.index(kind) if kind in TELLING else len(TELLING)
+
+
+def _finish(yard: YardAtWork, horse: HorseAtWork, job: Job) -> Because | None:
+    """Return what keeps a step's days apart."""
+    if job.start is None:
+        return None
+    if job.finish is None:
+        return BEYOND
+    if job.stage.kind != "sessions":
+        return None
+    found = chief(yard, horse, job, job.start, job.finish)
+    if found is None:
+        return None
+    kind, day = found
+    if kind in OF_THE_WEEK:
+        return too_few_such_days(kind)
+    return put_off(yard, horse, job, kind, day)
+
+
+def _no_date(
+    yard: YardAtWork, horse: HorseAtWork, job: Job, whys: dict[int, Because]
+) -> Because:
+    held = cannot_say(job.ahead)
+    if held is not None:
+        return held
+    missing = [place for place in job.before if horse.jobs[place].finish is None]
+    for place in missing:
+        if not _is_beyond(horse.jobs[place], whys.get(place)):
+            return _waits_undated(horse.jobs[place])
+    if missing or job.ready > yard.last:
+        return BEYOND
+    return _never(yard, horse, job)
+
+
+def _is_beyond(job: Job, why: Because | None) -> bool:
+    """Whether a job is dated, but ends or starts beyond the horizon."""
+    return job.start is not None or (why is not None and why.kind == BEYOND.kind)
+
+
+def _waits_undated(job: Job) -> Because:
+    text = f"Waits for {job.stage.name}, which has no date yet"
+    return Because(kind="stage_before", text=text, subject=job.stage.key)
+
+
+def _never(yard: YardAtWork, horse: HorseAtWork, job: Job) -> Because:
+    """Return why a step that may start finds no day up to the horizon."""
+    if not yard.days.free:
+        return Because(kind="free_day", text="The yard has named no free day")
+    if not job.weekdays:
+        text = "None of the helper's days is a free day"
+        return Because(kind="second_person", text=text)
+    if job.stage.kind == "sessions" and yard.days.sessions_a_day < 1:
+        return Because(kind="capacity", text="The people have no session on any day")
+    if horse.marks[yard.last] & OFF_WORK:
+        text = "Off work, and nobody can say until when"
+        return Because(kind="cannot_say", text=text, subject="off_work")
+    return BEYOND
