@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from typing import cast
+from typing import Literal, cast
 
 from fitting import fit
 from fitting.body import Taken
 from fitting.models import Horse, Measurement, Part, Tack, TackSet, TryOn, Yard
 from fitting.tryons import Seen, Tried
 from fitting.tryons import TryOn as TryOnFact
+
+OverallAnswer = Literal["good", "watch", "no"]
 
 
 def tack_facts(yard: Yard) -> tuple[tuple[fit.Tack, ...], tuple[fit.MadeUp, ...]]:
@@ -99,7 +101,7 @@ def tryon_fact(row: TryOn) -> TryOnFact:
         on=row.on,
         item=row.item_name,
         how="worn" if row.how == TryOn.How.WORN else "held",
-        answer=TryOn.Answer(row.answer).value if row.answer else None,
+        answer=cast("OverallAnswer", row.answer) if row.answer else None,
         parts=tuple(
             Tried(part=part.part, seen=cast("Seen", part.seen), hole=part.hole)
             for part in row.parts.all()

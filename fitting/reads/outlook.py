@@ -21,7 +21,7 @@ DECODE = msgspec.json.Decoder(Seen)
 def seen_of(horse: Horse) -> Seen | None:
     """Return what is seen of one horse; None before its first planning (1 query)."""
     try:
-        row: Any = horse.outlook  # type: ignore[attr-defined]
+        row: Any = horse.outlook
     except ObjectDoesNotExist:
         return None
     return DECODE.decode(row.content)

@@ -25,15 +25,15 @@ from starting.gates.measured import fresh
 from starting.gates.mouth import healing_until, teeth, wolf_teeth
 from starting.gates.on_the_day import QUESTIONS, on_the_day
 from starting.gates.passing import holding, holds, may_be_passed, may_start, with_reason
-from starting.gates.time_off import off_work, rest
+from starting.gates.time_off import back_on, off_work, rest
 from starting.gates.unbuilt import unbuilt
 from starting.gates.words import gate_name
 from starting.programme import Stage
 
 __all__ = [
     "CareDone", "Gate", "GateAnswer", "GateFacts", "GateKind", "MeasureStands", "Off",
-    "Passed", "RestSpan", "gate_name", "gates_of", "healing_until", "holding", "holds",
-    "may_be_passed", "may_start", "mounted",
+    "Passed", "RestSpan", "back_on", "gate_name", "gates_of", "healing_until",
+    "holding", "holds", "may_be_passed", "may_start", "mounted",
 ]  # fmt: skip
 
 ASKED_EVERYWHERE: Final = ("off_work", "rest", "age", "stages_before")

@@ -57,13 +57,13 @@ def off_work(ask: Asked) -> Gate:
 def _off_ends(ask: Asked, off: Off) -> str:
     if off.cleared_by and off.cleared_on is None:
         return f"Cleared by {off.cleared_by}."
-    back = _back_on(off)
+    back = back_on(off)
     if back is None:
         return f"A day until, or the one who clears {ask.her}."
     return f"Back to work on {say_day(back)}."
 
 
-def _back_on(off: Off) -> date | None:
+def back_on(off: Off) -> date | None:
     """Return the first day back; None: waits for somebody, or nobody can say."""
     if off.cleared_on is not None:
         return off.cleared_on
@@ -71,15 +71,15 @@ def _back_on(off: Off) -> date | None:
 
 
 def _off_on(offs: tuple[Off, ...], day: date) -> Off | None:
-    held = [off for off in offs if off.start <= day < (_back_on(off) or date.max)]
+    held = [off for off in offs if off.start <= day < (back_on(off) or date.max)]
     return max(
-        held, key=lambda off: (_back_on(off) or date.max, off.start), default=None
+        held, key=lambda off: (back_on(off) or date.max, off.start), default=None
     )
 
 
 def _off_opens(offs: tuple[Off, ...], day: date) -> date | None:
     off = _off_on(offs, day)
-    return day if off is None else _back_on(off)
+    return day if off is None else back_on(off)
 
 
 def _first_open(day: date, opens: Callable[[date], date | None]) -> date | None:

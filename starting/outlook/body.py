@@ -112,7 +112,7 @@ def _look(
         name=measure.name,
         dimension=measure.dimension,
         unit=UNITS[measure.dimension],
-        last=last and _last(last),
+        last=_last(last) if last else None,
         now=band(growth.at(measure.key, on)),
         grown=band(growth.grown_size(measure.key)) if measure.grows else None,
         standing=stand.standing,

@@ -21,7 +21,7 @@ from starting.diary import (
     stage_starts_entry,
     try_on_entry,
 )
-from starting.gates import Gate, GateAnswer, GateFacts, gate_name, gates_of, mounted
+from starting.gates import GateFacts, gate_name, gates_of, holds, mounted
 from starting.measuring import MeasuringDay
 from starting.outlook.facts import HorseFacts, YardFacts
 from starting.outlook.values import StageLook
@@ -140,7 +140,7 @@ def _to_dos(
     if start is None:
         return
     for gate in gates_of(stage, facts, max(start, on)):
-        if gate.gate in VISIT_GATES and _wanting(gate):
+        if gate.gate in VISIT_GATES and holds(gate):
             day = max(start - timedelta(days=CARE_BEFORE_DAYS), on)
             kind = VISIT_GATES[gate.gate]
             visits = sum(care.kind == kind for care in horse.care)
@@ -153,7 +153,7 @@ def _to_dos(
             )
             yield care_entry(task, f"{kind}-{visits + 1}", CARE_NAMES[kind])
     for gate in look.gates:
-        if gate.gate.startswith("fit:") and _wanting(gate):
+        if gate.gate.startswith("fit:") and holds(gate):
             day = max(start - timedelta(days=TRY_BEFORE_DAYS), on)
             kind = gate.gate.removeprefix("fit:")
             task = _task(
@@ -164,10 +164,6 @@ def _to_dos(
                 path=f"/{yard.slug}/horses/{horse.key}/try-on/",
             )
             yield try_on_entry(task, kind, gate_name(gate.gate))
-
-
-def _wanting(gate: Gate) -> bool:
-    return gate.built and gate.answer != GateAnswer.MET and not gate.went_ahead
 
 
 def step_of(stage: Stage) -> Step:

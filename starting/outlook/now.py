@@ -8,7 +8,7 @@ from datetime import date
 from typing import Final
 
 from fitting.fit import Answer, Finding
-from starting.gates import GateAnswer, holding
+from starting.gates import GateAnswer, back_on, holding
 from starting.outlook.facts import HorseFacts
 from starting.outlook.values import StageLook, Suggestion
 
@@ -52,7 +52,11 @@ def _suggest(
         stage=stage.stage,
         name=stage.name,
         why=_why(horse, stage),
-        asks=tuple(g.why for g in stage.gates if g.kind == "on_the_day"),
+        asks=tuple(
+            gate.why
+            for gate in stage.gates
+            if gate.kind == "on_the_day" and gate.answer != GateAnswer.MET
+        ),
         wear=_wear(findings, stage),
     )
 
@@ -106,11 +110,11 @@ def why_not_more(stages: Sequence[StageLook]) -> Reason:
 def off_work_words(horse: HorseFacts, on: date) -> str:
     """Return why the horse is off work today; empty if it is not."""
     for off in horse.off:
-        over = off.cleared_on or off.until
-        if off.start <= on and (over is None or on < over):
-            until = f" until {_day(over)}" if over else ""
-            by = f" until cleared by {off.cleared_by}" if not over else ""
-            return f"Off work{until}{by or ''}: {off.why}."
+        back = back_on(off)
+        if off.start <= on and (back is None or on < back):
+            until = f" until {_day(back)}" if back else ""
+            by = f" until cleared by {off.cleared_by}" if off.cleared_by else ""
+            return f"Off work{until or by}: {off.why}."
     return ""
 
 

@@ -8,10 +8,11 @@ from typing import Final
 
 from starting.gates import (
     Gate,
-    GateAnswer,
     GateFacts,
     RestSpan,
+    back_on,
     gates_of,
+    holds,
     may_start,
 )
 from starting.outlook.facts import HorseFacts, YardFacts
@@ -62,7 +63,7 @@ def horse_ahead(
         ),
         done=tuple(key for key, p in states.items() if p.state in DONE_STATES),
         rests=tuple((r.start, rest_end(r, on)) for r in horse.rests),
-        off_work=tuple((o.start, o.cleared_on or o.until) for o in horse.off),
+        off_work=tuple((off.start, back_on(off)) for off in horse.off),
         care_days=tuple(
             day
             for care in horse.care
@@ -94,15 +95,11 @@ def _stage_ahead(
         sessions_left=state.sessions_left,
         under_way=state.state == "under_way",
         holds=tuple(_holds(gates)),
-        to_dos=tuple(g.gate for g in gates if g.kind == "to_do" and _holds_back(g)),
+        to_dos=tuple(g.gate for g in gates if g.kind == "to_do" and holds(g)),
         recent_days=tuple(
             sorted({s.on for s in horse.sessions if s.stage == stage.key})
         ),
     )
-
-
-def _holds_back(gate: Gate) -> bool:
-    return gate.built and gate.answer != GateAnswer.MET and not gate.went_ahead
 
 
 def _holds(gates: Sequence[Gate]) -> list[Hold]:
@@ -111,7 +108,7 @@ def _holds(gates: Sequence[Gate]) -> list[Hold]:
         Hold(gate=gate.gate, until=gate.opens_on, why=gate.why)
         for gate in gates
         if gate.gate not in {"rest", "off_work", "stages_before"}
-        and _holds_back(gate)
+        and holds(gate)
         and (gate.opens_on is not None or gate.kind == "dated")
     ]
 

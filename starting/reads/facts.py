@@ -6,7 +6,7 @@ from collections import defaultdict
 from collections.abc import Callable, Iterable
 from dataclasses import replace
 from functools import lru_cache
-from typing import Protocol, TypeVar, cast
+from typing import Literal, Protocol, TypeVar, cast
 
 from fitting.body import HorseType
 from fitting.models import Horse, Yard
@@ -43,6 +43,7 @@ class OfHorse(Protocol):
 
 Row = TypeVar("Row", bound=OfHorse)
 Fact = TypeVar("Fact")
+WolfTeeth = Literal["none", "left", "out"]
 
 
 def yard_facts(yard: Yard) -> YardFacts:
@@ -181,9 +182,7 @@ def care_fact(row: CareVisit) -> CareDone:
         kind=row.kind,
         on=row.on,
         clear=row.clear,
-        wolf_teeth=CareVisit.WolfTeeth(row.wolf_teeth).value
-        if row.wolf_teeth
-        else None,
+        wolf_teeth=cast("WolfTeeth", row.wolf_teeth) if row.wolf_teeth else None,
         healing_until=row.healing_until,
         next_due=row.next_due,
     )

@@ -77,7 +77,7 @@ def _answer(request: HttpRequest, stored: StoredFeed) -> HttpResponse:
     changed = timegm(stored.changed_at.utctimetuple())
     response["Last-Modified"] = stored.changed_at.strftime("%a, %d %b %Y %H:%M:%S GMT")
     answer = get_conditional_response(request, stored.etag, changed, response)
-    if answer is response:
+    if answer is None or answer is response:
         return response
     for name in HEADERS.keys() - {"Content-Type", "Content-Disposition"}:
         answer[name] = HEADERS[name]

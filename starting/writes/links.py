@@ -24,7 +24,7 @@ def key_hash(secret: str) -> str:
 
 def address_of(secret: str) -> str:
     """Return the whole address of a link, to be shown once."""
-    return settings.SITE_URL + reverse("calendar", args=[secret])
+    return f"{settings.SITE_URL}{reverse('calendar', args=[secret])}"
 
 
 @transaction.atomic
