@@ -1,0 +1,306 @@
+"""A yard file's bodies and tack become rows."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Final
+from zoneinfo import available_timezones
+
+from fitting.body import UnknownMeasureError, measure_by_key
+from fitting.models import (
+    FirstWorn,
+    Horse,
+    Loan,
+    Measurement,
+    Part,
+    SetPart,
+    Tack,
+    TackSet,
+    TryOn,
+    TryOnPart,
+    Yard,
+)
+from fitting.models.yard import WEEKDAYS
+from fitting.writes.touch import free_key
+from fitting.yardfile import shapes
+from fitting.yardfile.days import read_foaling
+from fitting.yardfile.place import Place, shown
+from fitting.yardfile.rows import (
+    Loading,
+    each_once,
+    find,
+    keep,
+    one_of,
+    weekdays,
+)
+
+ROOM: Final = tuple(Tack.Kind.values)
+SIZED: Final = (
+    "length", "shortest", "longest", "thickness", "ring", "spacing", "strap_width",
+)  # fmt: skip
+
+
+def clear_bodies(yard: Yard, keys: Sequence[str]) -> None:
+    """Delete horses without one of the keys; of the others, body and tack records.
+
+    A kept horse keeps its row, and so its photos.
+    """
+    yard.horses.exclude(key__in=keys).delete()
+    Measurement.objects.of(yard).delete()
+    for model in (TryOn, FirstWorn):
+        model._default_manager.filter(horse__yard=yard).delete()  # noqa: SLF001
+    TackSet.objects.filter(yard=yard).delete()
+    yard.tack.all().delete()
+
+
+def fill_yard(where: Place, row: Yard, yard: shapes.Yard) -> Yard:
+    """Write a yard's own values over a row, and save it.
+
+    Raises:
+        YardFileError: a value may not stand.
+    """
+    if yard.timezone not in available_timezones():
+        place = where / "timezone"
+        raise place.error(shown(yard.timezone), "a zone such as Europe/London")
+    row.name, row.timezone, row.hemisphere = yard.name, yard.timezone, yard.hemisphere
+    row.free_days = weekdays(where / "free_days", yard.free_days, WEEKDAYS)
+    row.helper_days = weekdays(where / "helper_days", yard.helper_days, WEEKDAYS)
+    row.sessions_a_day, row.covered_area = yard.sessions_a_day, yard.covered_area
+    row.settings = yard.settings
+    units = yard.units
+    row.height_unit, row.length_unit = units.height, units.length
+    row.weight_unit = units.weight
+    return keep(
+        where,
+        row,
+        height_unit="units.height",
+        length_unit="units.length",
+        weight_unit="units.weight",
+    )
+
+
+def load_horses(where: Place, loading: Loading, bodies: Sequence[shapes.Body]) -> None:
+    """Make a row of every horse; one with the same key is written over.
+
+    Raises:
+        YardFileError: a value may not stand.
+    """
+    each_once(where, [body.name for body in bodies], "name")
+    keys = keys_for(where, bodies)
+    here = {horse.key: horse for horse in loading.yard.horses.all()}
+    for horse in here.values():  # two horses may change names with each other
+        Horse.objects.filter(pk=horse.pk).update(name=f"written over: {horse.pk}")
+    for at, (body, key) in enumerate(zip(bodies, keys, strict=True)):
+        row = here.get(key) or Horse(yard=loading.yard, key=key)
+        loading.horses[body.name] = _horse(where / at, loading, row, body)
+
+
+def keys_for(where: Place, things: Sequence[shapes.Body | shapes.Tack]) -> list[str]:
+    """Return the key of each horse or item: its id, else one made from its name.
+
+    Raises:
+        YardFileError: an id stands twice.
+    """
+    given = [thing.key for thing in things if thing.key]
+    each_once(where, [thing.key or at for at, thing in enumerate(things)], "id")
+    taken, keys = set(given), []
+    for thing in things:
+        key = thing.key or free_key(thing.name, taken)
+        taken.add(key)
+        keys.append(key)
+    return keys
+
+
+def _horse(where: Place, loading: Loading, row: Horse, body: shapes.Body) -> Horse:
+    row.name, row.sex, row.horse_type = body.name, body.sex, body.horse_type
+    row.foaled = read_foaling(where / "foaled", body.foaled, loading.on)
+    row.grown, row.lives_out = body.grown, body.lives_out
+    for parent in ("dam_height", "sire_height"):
+        text = getattr(body, parent)
+        size = text and loading.units.read_height(where / parent, text)
+        setattr(row, f"{parent}_mm", size.mm if size else None)
+        setattr(row, f"{parent}_written", size.written if size else "")
+    row.clearances = {}
+    for kind, text in body.clearances.items():
+        one_of(where / "clearances", kind, ROOM)
+        size = loading.units.read_length(where / "clearances" / kind, text)
+        row.clearances[kind] = {"mm": size.mm, "written": size.written}
+    return keep(where, row, key="id", horse_type="type")
+
+
+def load_body(where: Place, loading: Loading, body: shapes.Body) -> None:
+    """Make the rows of one horse's measurements, try-ons and first days.
+
+    Raises:
+        YardFileError: a value may not stand.
+    """
+    horse = loading.horses[body.name]
+    for at, taken in enumerate(body.measurements):
+        _measurement(where / "measurements" / at, loading, horse, taken)
+    for at, tryon in enumerate(body.tryons):
+        _tryon(where / "tryons" / at, loading, horse, tryon)
+    first = where / "first_worn"
+    each_once(first, [(f.kind, f.item) for f in body.first_worn])
+    for at, worn in enumerate(body.first_worn):
+        _first_worn(first / at, loading, horse, worn)
+
+
+def _measurement(
+    where: Place, loading: Loading, horse: Horse, taken: shapes.Measurement
+) -> None:
+    try:
+        measure = measure_by_key(taken.measure)
+    except UnknownMeasureError as error:
+        place = where / "measure"
+        raise place.error(shown(taken.measure), ", ".join(error.allowed)) from error
+    one_of(where / "method", taken.method, [m.key for m in measure.methods])
+    readings = [
+        loading.units.read_reading(where / "readings" / at, text, measure.dimension)
+        for at, text in enumerate(taken.readings)
+    ]
+    row = Measurement(
+        horse=horse,
+        measure=measure.key,
+        on=loading.day(where / "on", taken.on),
+        method=taken.method,
+        same_person=taken.same_person,
+        who=taken.who,
+        shod=taken.shod,
+        readings=readings,
+        struck=taken.struck,
+        note=taken.note,
+    )
+    keep(where, row)
+
+
+def _tryon(where: Place, loading: Loading, horse: Horse, tryon: shapes.TryOn) -> None:
+    item, made_up = loading.item_or_set(where, tryon.item, tryon.made_up)
+    row = keep(
+        where,
+        TryOn(
+            horse=horse,
+            on=loading.day(where / "on", tryon.on),
+            tack=item,
+            made_up=made_up,
+            how=tryon.how,
+            answer=tryon.answer,
+            who=tryon.who,
+            note=tryon.note,
+        ),
+    )
+    parts = where / "parts"
+    each_once(parts, [part.part for part in tryon.parts], "part")
+    for at, part in enumerate(tryon.parts):
+        seen = TryOnPart(tryon=row, part=part.part, seen=part.seen, hole=part.hole)
+        keep(parts / at, seen)
+
+
+def _first_worn(
+    where: Place, loading: Loading, horse: Horse, worn: shapes.FirstWorn
+) -> None:
+    item = find(where / "item", worn.item, loading.tack) if worn.item else None
+    row = FirstWorn(
+        horse=horse,
+        kind=worn.kind,
+        tack=item,
+        on=loading.day(where / "on", worn.on),
+        who=worn.who,
+        how_it_went=worn.how_it_went,
+    )
+    keep(where, row)
+
+
+def load_tack(where: Place, loading: Loading, tack: list[shapes.Tack]) -> None:
+    """Make the rows of the tack, its parts and its loans.
+
+    Raises:
+        YardFileError: a value may not stand.
+    """
+    each_once(where, [item.name for item in tack], "name")
+    for at, (item, key) in enumerate(zip(tack, keys_for(where, tack), strict=True)):
+        loading.tack[item.name] = _item(where / at, loading, key, item)
+
+
+def _item(where: Place, loading: Loading, key: str, item: shapes.Tack) -> Tack:
+    row = Tack(
+        yard=loading.yard,
+        key=key,
+        name=item.name,
+        kind=item.kind,
+        label_size=item.label_size,
+        belongs_to=item.belongs_to,
+        bought=loading.maybe_day(where / "bought", item.bought),
+        gone=loading.maybe_day(where / "gone", item.gone),
+        note=item.note,
+    )
+    keep(where, row, key="id")
+    parts = where / "parts"
+    each_once(parts, [part.part for part in item.parts], "part")
+    for at, part in enumerate(item.parts):
+        keep(parts / at, _part(parts / at, loading, row, part))
+    for at, loan in enumerate(item.loans):
+        _loan(where / "loans" / at, loading, row, loan)
+    return row
+
+
+def _part(where: Place, loading: Loading, tack: Tack, part: shapes.Part) -> Part:
+    row = Part(
+        tack=tack,
+        part=part.part,
+        cheek=part.cheek,
+        mouthpiece=part.mouthpiece,
+        material=part.material,
+        holes=part.holes,
+        hole=part.hole,
+    )
+    for what in SIZED:
+        text = getattr(part, what)
+        if text is not None:
+            size = loading.units.read_length(where / what, text)
+            setattr(row, f"{what}_mm", size.mm)
+            row.written[what] = size.written
+    _agrees(where, row)
+    return row
+
+
+def _agrees(where: Place, row: Part) -> None:
+    """Check what a part says of itself: its present hole, shortest and longest."""
+    if row.hole is not None and row.holes is not None and row.hole > row.holes:
+        place = where / "hole"
+        raise place.error(f"found {row.hole}", f"one of its holes, 1 to {row.holes}")
+    least, most = row.shortest_mm, row.longest_mm
+    if least is not None and most is not None and least > most:
+        place = where / "shortest"
+        raise place.error(shown(row.written["shortest"]), "no longer than the longest")
+
+
+def _loan(where: Place, loading: Loading, tack: Tack, loan: shapes.Loan) -> None:
+    row = Loan(
+        tack=tack,
+        to=find(where / "to", loan.to, loading.horses),
+        own_hole=loan.own_hole,
+        back_by=loading.maybe_day(where / "back_by", loan.back_by),
+        returned=loading.maybe_day(where / "returned", loan.returned),
+    )
+    keep(where, row)
+
+
+def load_sets(where: Place, loading: Loading, sets: list[shapes.TackSet]) -> None:
+    """Make the rows of the made-up sets.
+
+    Raises:
+        YardFileError: a value may not stand.
+    """
+    each_once(where, [made_up.name for made_up in sets], "name")
+    taken: set[str] = set()
+    for at, made_up in enumerate(sets):
+        key = free_key(made_up.name, taken)
+        taken.add(key)
+        row = TackSet(yard=loading.yard, key=key, name=made_up.name)
+        loading.sets[made_up.name] = keep(where / at, row)
+        for slot in SetPart.Slot.values:
+            name = getattr(made_up.parts, slot)
+            if name is not None:
+                place = where / at / "parts" / slot
+                item = find(place, name, loading.tack)
+                keep(place, SetPart(made_up=row, slot=slot, tack=item))
