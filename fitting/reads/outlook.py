@@ -6,6 +6,7 @@ The outlook is stored by the way up; its rows hang on the horse by the name
 
 from __future__ import annotations
 
+import zlib
 from typing import Any
 
 import msgspec
@@ -13,7 +14,6 @@ from django.core.exceptions import ObjectDoesNotExist
 
 from fitting.looks import Seen
 from fitting.models import Horse, Yard
-
 
 DECODE = msgspec.json.Decoder(Seen)
 
@@ -24,7 +24,7 @@ def seen_of(horse: Horse) -> Seen | None:
         row: Any = horse.outlook
     except ObjectDoesNotExist:
         return None
-    return DECODE.decode(row.content)
+    return DECODE.decode(zlib.decompress(row.content))
 
 
 def seen(yard: Yard) -> dict[str, Seen]:

@@ -9,7 +9,7 @@ from starting.progress import StageProgress
 
 
 def stages_before(ask: Asked) -> Gate:
-    """Return whether every step before is established or left out."""
+    """Return whether every step before is established, or an optional one left out."""
     once = ask.stage.prerequisites_once
     usual = tuple(key for key in ask.stage.prerequisites if key not in once)
     missing = (
@@ -29,8 +29,15 @@ def _of(ask: Asked, key: str) -> StageProgress | None:
 
 
 def _settled(ask: Asked, key: str) -> bool:
+    """Return whether a step is established; left out counts only where it may be."""
     at = _of(ask, key)
-    return at is not None and at.state in ("established", "left_out")
+    if at is not None and at.state == "left_out":
+        return _optional(ask, key)
+    return at is not None and at.state == "established"
+
+
+def _optional(ask: Asked, key: str) -> bool:
+    return any(s.key == key and s.optional for s in ask.facts.programme.stages)
 
 
 def _ever_settled(ask: Asked, key: str) -> bool:

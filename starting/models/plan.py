@@ -110,7 +110,8 @@ class StoredOutlook(models.Model):
     horse = models.OneToOneField(Horse, models.CASCADE, related_name="outlook")
     version = models.PositiveBigIntegerField()
     on = models.DateField()
-    content = models.BinaryField()
+    brief = models.BinaryField()  # JSON: what the first pages show
+    content = models.BinaryField()  # JSON, packed by zlib: the whole outlook
 
     def __str__(self) -> str:
         return f"Outlook of {self.horse} on {self.on}"

@@ -12,6 +12,7 @@ from fitting.body import MEASURES, Dimension, Measure, middle, stands_days, stan
 from fitting.fit import Finding
 from fitting.growth import Growth, Spread, Subject, fit_growth
 from fitting.looks import Band, Curve, CurvePoint, Last, MeasureLook
+from fitting.tryons import BODY_OF_PART
 from starting.gates import MeasureStands
 from starting.measuring import Due
 from starting.outlook.facts import HorseFacts, MeasuredText
@@ -230,6 +231,6 @@ def _ends(
     ends += [
         (finding.good_until, f"{finding.item} may no longer fit")
         for finding in in_use
-        if finding.good_until and finding.rests_on == f"measure:{stand.measure}"
+        if finding.good_until and BODY_OF_PART.get(finding.part) == stand.measure
     ]
     return ends

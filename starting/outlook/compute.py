@@ -19,6 +19,7 @@ from starting.outlook.body import (
     growth_of,
     measure_looks,
     standings,
+    tooth_change,
 )
 from starting.outlook.entries import diary_of
 from starting.outlook.facts import HorseFacts, YardFacts
@@ -64,7 +65,7 @@ def look_at_yard(yard: YardFacts, on: date) -> tuple[Outlook, ...]:
 def _sight(yard: YardFacts, horse: HorseFacts, on: date) -> _Sight:
     growth = growth_of(horse)
     stands = standings(horse, on)
-    findings = fits(_wearer(horse, growth, stands), yard.tack, yard.made_up, on)
+    findings = fits(_wearer(horse, growth, stands, on), yard.tack, yard.made_up, on)
     facts = _gate_facts(yard, horse, stands, findings, on)
     return _Sight(
         horse=horse,
@@ -77,7 +78,7 @@ def _sight(yard: YardFacts, horse: HorseFacts, on: date) -> _Sight:
 
 
 def _wearer(
-    horse: HorseFacts, growth: Growth, stands: tuple[MeasureStands, ...]
+    horse: HorseFacts, growth: Growth, stands: tuple[MeasureStands, ...], on: date
 ) -> Wearer:
     return Wearer(
         name=horse.name,
@@ -88,6 +89,7 @@ def _wearer(
         standing=tuple((s.measure, s.standing) for s in stands),
         tryons=horse.tryons,
         clearances=horse.clearances,
+        tooth_change=tooth_change(horse, on),
     )
 
 

@@ -51,6 +51,7 @@ def _suggest(
     return Suggestion(
         stage=stage.stage,
         name=stage.name,
+        state="go_over_again" if stage.go_over_again else stage.state,
         why=_why(horse, stage),
         asks=tuple(
             gate.why

@@ -45,6 +45,7 @@ class Suggestion:
 
     stage: str
     name: str
+    state: str  # open, under_way, or go_over_again
     why: str
     asks: tuple[str, ...]  # what is asked on the day
     wear: tuple[str, ...]  # what to wear, with its hole

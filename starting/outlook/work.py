@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping, Sequence, Set
 from datetime import date, timedelta
 from typing import Final
 
@@ -53,11 +53,16 @@ def horse_ahead(
 ) -> HorseAhead:
     """Return what is still ahead of a horse, for the schedule."""
     states = {p.stage: p for p in facts.progress.stages}
+    left_out = {
+        stage.key
+        for stage in facts.programme.stages
+        if states[stage.key].state == "left_out" and not stage.optional
+    }
     return HorseAhead(
         horse=horse.key,
         born=horse.foaled.last,
         stages=tuple(
-            _stage_ahead(horse, stage, states[stage.key], gates[stage.key])
+            _stage_ahead(horse, stage, states[stage.key], gates[stage.key], left_out)
             for stage in facts.programme.stages
             if states[stage.key].state not in DONE_STATES
         ),
@@ -88,18 +93,32 @@ def rest_end(rest: RestSpan, on: date) -> date:
 
 
 def _stage_ahead(
-    horse: HorseFacts, stage: Stage, state: StageProgress, gates: Sequence[Gate]
+    horse: HorseFacts,
+    stage: Stage,
+    state: StageProgress,
+    gates: Sequence[Gate],
+    left_out: Set[str],
 ) -> StageAhead:
     return StageAhead(
         stage=stage,
         sessions_left=state.sessions_left,
         under_way=state.state == "under_way",
-        holds=tuple(_holds(gates)),
+        holds=(*_holds(gates), *_left_out_before(stage, gates, left_out)),
         to_dos=tuple(g.gate for g in gates if g.kind == "to_do" and holds(g)),
         recent_days=tuple(
             sorted({s.on for s in horse.sessions if s.stage == stage.key})
         ),
     )
+
+
+def _left_out_before(
+    stage: Stage, gates: Sequence[Gate], left_out: Set[str]
+) -> list[Hold]:
+    """Return that a step was left out which this one cannot do without."""
+    if not left_out.intersection(stage.prerequisites):
+        return []
+    before = next(gate for gate in gates if gate.gate == "stages_before")
+    return [Hold(gate=before.gate, until=None, why=before.why)]
 
 
 def _holds(gates: Sequence[Gate]) -> list[Hold]:
@@ -141,7 +160,7 @@ def stage_look(
         finish=planned.finish if planned else None,
         finish_early=None,
         finish_late=None,
-        because=planned.because.text if planned else "",
+        because=f"{planned.because.text}." if planned else "",
         sessions_left=state.sessions_left,
         good_sessions=state.good_sessions,
         sessions_needed=stage.min_good_sessions,

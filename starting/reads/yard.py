@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Final
@@ -13,11 +12,10 @@ from fitting.age import rising_words, say_age
 from fitting.models import Horse, Yard
 from starting.diary import Entry
 from starting.models import DiaryEntry, StoredOutlook
-from starting.outlook import Outlook, StageLook, Suggestion
-from starting.reads.outlook import outlooks
+from starting.outlook import Brief, NextStep, Suggestion
+from starting.reads.outlook import briefs
 
 WEEK_DAYS: Final = 7
-PLAN_STEPS: Final = 6
 QUIET_FROM: Final = 9  # horses: from here on those with nothing to do get one line
 
 
@@ -33,7 +31,6 @@ class HorseToday:
     phases: tuple[str, ...]
     phase: str
     suggestions: tuple[Suggestion, ...]
-    states: tuple[str, ...]  # of the suggestions, in their order
     why_not_more: str
     why_stage: str
     watch: tuple[str, ...]
@@ -65,7 +62,7 @@ class TodayPage:
 
 def today_page(yard: Yard, on: date) -> TodayPage:
     """Return the first page (3 queries: horses, outlooks, diary)."""
-    seen = outlooks(yard)
+    seen = briefs(yard)
     rows = list(yard.horses.all())
     young = [_horse_today(row, seen.get(row.key), on) for row in rows if not row.grown]
     many = len(young) >= QUIET_FROM
@@ -89,64 +86,20 @@ def horse_words(row: Horse, on: date) -> str:
     return ". ".join(word for word in words if word) + "."
 
 
-def _horse_today(row: Horse, outlook: Outlook | None, on: date) -> HorseToday:
-    suggestions = outlook.can_do_now if outlook else ()
-    stages = {s.stage: s for s in outlook.stages} if outlook else {}
-    phases = _phases(outlook.stages) if outlook else ()
+def _horse_today(row: Horse, brief: Brief | None, on: date) -> HorseToday:
+    begun = [n for n, state in brief.phases if state != "waiting"] if brief else []
     return HorseToday(
         name=row.name,
         key=row.key,
         kind=horse_words(row, on),
-        off_work=outlook.off_work if outlook else "",
-        resting=outlook.resting if outlook else "",
-        phases=tuple(state for _, state in phases),
-        phase=_present_phase(phases),
-        suggestions=suggestions,
-        states=tuple(_state(stages[s.stage]) for s in suggestions),
-        why_not_more=outlook.why_not_more if outlook else "",
-        why_stage=outlook.why_not_more_stage if outlook else "",
-        watch=_outgrown(outlook, on) if outlook else (),
-    )
-
-
-def _state(stage: StageLook) -> str:
-    return "go_over_again" if stage.go_over_again else stage.state
-
-
-def _phases(stages: Sequence[StageLook]) -> tuple[tuple[str, str], ...]:
-    """Return each phase with the state of the whole of it."""
-    names = dict.fromkeys(stage.phase for stage in stages)
-    return tuple(
-        (name, _phase_state([s.state for s in stages if s.phase == name]))
-        for name in names
-    )
-
-
-def _phase_state(states: Iterable[str]) -> str:
-    kinds = set(states)
-    if kinds <= {"established", "left_out"}:
-        return "established"
-    if kinds & {"under_way", "established"}:
-        return "under_way"
-    return "open" if "open" in kinds else "waiting"
-
-
-def _present_phase(phases: Sequence[tuple[str, str]]) -> str:
-    """Return the furthest phase that has begun."""
-    begun = [name for name, state in phases if state in {"under_way", "established"}]
-    return begun[-1] if begun else ""
-
-
-def _outgrown(outlook: Outlook, on: date) -> tuple[str, ...]:
-    """Return what the horse wears and will not be good for another two months."""
-    worn = {item for s in outlook.can_do_now for item in s.wear}
-    near = on + timedelta(days=60)
-    return tuple(
-        f"{f.item} is good until about {f.good_until.day} {f.good_until:%b %Y}."
-        for f in outlook.fits
-        if f.good_until
-        and f.good_until <= near
-        and any(item.startswith(f.item) for item in worn)
+        off_work=brief.off_work if brief else "",
+        resting=brief.resting if brief else "",
+        phases=tuple(state for _, state in brief.phases) if brief else (),
+        phase=begun[-1] if begun else "",
+        suggestions=brief.can_do_now if brief else (),
+        why_not_more=brief.why_not_more if brief else "",
+        why_stage=brief.why_not_more_stage if brief else "",
+        watch=brief.soon_outgrown if brief else (),
     )
 
 
@@ -196,29 +149,22 @@ class HorsePlanRows:
 
     name: str
     key: str
-    kind: str
-    steps: tuple[StageLook, ...]
-    undated: tuple[StageLook, ...]
+    steps: tuple[NextStep, ...]
+    undated: tuple[NextStep, ...]
 
 
-def plan_page(yard: Yard, on: date) -> tuple[HorsePlanRows, ...]:
+def plan_page(yard: Yard) -> tuple[HorsePlanRows, ...]:
     """Return the next steps of every youngster (2 queries)."""
-    seen = outlooks(yard)
-    rows = yard.horses.filter(grown=False)
-    return tuple(_plan_rows(row, seen[row.key], on) for row in rows if row.key in seen)
-
-
-def _plan_rows(row: Horse, outlook: Outlook, on: date) -> HorsePlanRows:
-    ahead = [s for s in outlook.stages if s.state not in {"established", "left_out"}]
-    dated = sorted(
-        (s for s in ahead if s.start), key=lambda s: (s.start or on, s.finish or on)
-    )
-    return HorsePlanRows(
-        name=row.name,
-        key=row.key,
-        kind=horse_words(row, on),
-        steps=tuple(dated[:PLAN_STEPS]),
-        undated=tuple(s for s in ahead if s.start is None),
+    seen = briefs(yard)
+    return tuple(
+        HorsePlanRows(
+            name=row.name,
+            key=row.key,
+            steps=seen[row.key].next_steps,
+            undated=seen[row.key].undated,
+        )
+        for row in yard.horses.filter(grown=False)
+        if row.key in seen
     )
 
 

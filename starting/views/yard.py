@@ -29,7 +29,7 @@ def write(request: YardRequest, yard: str) -> HttpResponse:
 @require_safe
 def plan(request: YardRequest, yard: str) -> HttpResponse:
     """Show the steps ahead of every youngster, with their days."""
-    horses = reads.plan_page(request.yard, today_in(request.yard))
+    horses = reads.plan_page(request.yard)
     return render(request, "starting/plan.html", {"horses": horses})
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import logging
+import zlib
 from collections.abc import Sequence
 from datetime import date, timedelta
 from typing import Any, Final
@@ -13,11 +14,12 @@ from django.db import transaction
 from django.db.models import Q
 from django.utils import timezone
 
-from fitting.models import Yard
-from fitting.signals import yard_changed
+from fitting.models import Horse, Yard
+from fitting.signals import horse_written, yard_changed
 from starting.models import StoredOutlook
-from starting.outlook import Outlook, look_at_yard
+from starting.outlook import Outlook, brief_of, look_at_yard
 from starting.reads.facts import yard_facts
+from starting.writes.plans import give_plan
 from starting.writes.publish import publish
 
 LOG: Final = logging.getLogger(__name__)
@@ -26,14 +28,19 @@ TRIES: Final = 3  # a yard that changes while it is planned is planned once more
 
 
 def listen() -> None:
-    """Plan a yard again whenever it says that it changed."""
+    """Plan a yard again whenever it changed; give youngsters their programme."""
     yard_changed.connect(_changed, sender=Yard, dispatch_uid="replan")
+    horse_written.connect(_horse_written, sender=Horse, dispatch_uid="give-plan")
 
 
 def _changed(sender: type[Yard], *, yard: int, **_: Any) -> None:
     row = Yard.objects.filter(pk=yard).first()
     if row is not None:
         ensure_planned(row)
+
+
+def _horse_written(sender: type[Horse], *, horse: Horse, **_: Any) -> None:
+    give_plan(horse)
 
 
 def today_in(yard: Yard) -> date:
@@ -95,7 +102,8 @@ def _store(yard: Yard, outlooks: Sequence[Outlook]) -> None:
             horse_id=keys[outlook.key],
             version=yard.version,
             on=outlook.on,
-            content=msgspec.json.encode(outlook),
+            brief=msgspec.json.encode(brief_of(outlook)),
+            content=zlib.compress(msgspec.json.encode(outlook)),
         )
         for outlook in outlooks
         if outlook.key in keys
@@ -104,5 +112,5 @@ def _store(yard: Yard, outlooks: Sequence[Outlook]) -> None:
         rows,
         update_conflicts=True,
         unique_fields=["horse"],
-        update_fields=["version", "on", "content"],
+        update_fields=["version", "on", "brief", "content"],
     )
