@@ -99,7 +99,7 @@ def own_deviation(measure: str, horse_type: HorseType, months: Floats) -> Floats
     left = fraction_spread(measure, horse_type, months) ** 2 - explained
     least = rows["least_points"] / 100.0
     wider: float = rows["wider"].get(horse_type, 1.0)
-    return wider * np.sqrt(np.maximum(left, least**2))
+    return np.asarray(wider * np.sqrt(np.maximum(left, least**2)), dtype=float)
 
 
 @lru_cache(maxsize=256)

@@ -191,7 +191,7 @@ MEASURES: tuple[Measure, ...] = (
     _measure(
         "mouth_width",
         "head",
-        "Lay the dowel or string where the bit will lie. Wait until the lips are loose, "
+        "Lay the dowel or string where the bit will lie. Wait for the lips to loosen, "
         "then mark just outside each corner. Take three and write all three down.",
         _MOUTH,
     ),

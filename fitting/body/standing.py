@@ -5,10 +5,10 @@ from __future__ import annotations
 from datetime import date, timedelta
 from typing import Final
 
+from fitting.age import months_old
 from fitting.body.kinds import Standing, Taken
 from fitting.body.measures import measure_by_key
 
-_DAYS_A_MONTH: Final = 30.4375
 # Days a measurement stands: under 6 months, 6 to 24, 24 to 48, over 48. All ours. None:
 # not asked. A foal's headcollar is looked at daily instead of taping its head.
 _STANDS: Final[dict[str, tuple[int | None, int | None, int, int]]] = {
@@ -59,8 +59,7 @@ def stands_until(
     Source: ours.
     """
     group = measure_by_key(taken.measure).group
-    age_months = (taken.on - born).days / _DAYS_A_MONTH
-    days = stands_days(taken.measure, age_months, ridden=ridden)
+    days = stands_days(taken.measure, months_old(born, taken.on), ridden=ridden)
     until = taken.on + timedelta(days=_UNASKED_DAYS[group] if days is None else days)
     if group == "head" and tooth_change is not None and tooth_change > taken.on:
         return min(until, tooth_change - timedelta(days=1))

@@ -9,12 +9,13 @@ from typing import Final
 
 import numpy as np
 
+from fitting.age import possible_days
 from fitting.body import Taken
 from fitting.curves import TEMPO_WEIGHTS, Floats, grows
 from fitting.growth.observed import Observation, observations
 from fitting.growth.posterior import forecast, posterior
 from fitting.growth.spread import Spread
-from fitting.growth.subject import Subject, possible_births
+from fitting.growth.subject import Subject
 
 _LEAST_WEIGHT: Final = 1e-9  # ours: parts of the mixture below this are left out
 
@@ -23,12 +24,13 @@ _LEAST_WEIGHT: Final = 1e-9  # ours: parts of the mixture below this are left ou
 class Growth:
     """One horse's growth, fitted to its readings.
 
-    ``seen`` holds the observations by measure; ``tempo`` the weights by possible
-    foaling day, then tempo (sum 1). Tape heights have keys of their own, ending in
-    ``_tape``, and never mix with stick heights.
+    ``seen`` holds the observations by measure; ``births`` the possible foaling days;
+    ``tempo`` the weights by foaling day, then tempo (sum 1). Tape heights have keys of
+    their own, ending in ``_tape``, and never mix with stick heights.
     """
 
     subject: Subject
+    births: tuple[date, ...] = ()
     seen: tuple[tuple[str, tuple[Observation, ...]], ...] = ()
     tempo: tuple[tuple[float, ...], ...] = ()
 
@@ -49,7 +51,7 @@ class Growth:
         seen = self._seen(measure)
         if not grows(measure):
             return tuple(_last(seen) for _ in days) if seen else ()
-        found = posterior(measure, self.subject, seen)
+        found = posterior(measure, self.subject, self.births, seen)
         if found is None or not days:
             return ()
         means, sds = forecast(found, self.subject, days)
@@ -60,7 +62,7 @@ class Growth:
         seen = self._seen(measure)
         if not grows(measure):
             return _last(seen) if seen else None
-        found = posterior(measure, self.subject, seen)
+        found = posterior(measure, self.subject, self.births, seen)
         if found is None:
             return None
         sds = found.grown_precision**-0.5
@@ -97,14 +99,20 @@ def fit_growth(subject: Subject, taken: Sequence[Taken]) -> Growth:
         UnknownMeasureError: A measurement names an unknown measure or method.
     """
     seen = observations(taken, subject.horse_type)
-    births = len(possible_births(subject.foaled))
-    log_weight = np.tile(np.log(TEMPO_WEIGHTS), (births, 1))
+    first_seen = min((one.on for one in taken), default=None)
+    births = possible_days(subject.foaled, not_after=first_seen)
+    log_weight = np.tile(np.log(TEMPO_WEIGHTS), (len(births), 1))
     for measure, its_own in seen:
         if not grows(measure):
             continue
-        found = posterior(measure, subject, its_own)
+        found = posterior(measure, subject, births, its_own)
         if found is not None:
             log_weight = log_weight + found.log_likelihood
     weights = np.exp(log_weight - log_weight.max())
     weights = weights / weights.sum()
-    return Growth(subject=subject, seen=seen, tempo=tuple(map(tuple, weights.tolist())))
+    return Growth(
+        subject=subject,
+        births=births,
+        seen=seen,
+        tempo=tuple(map(tuple, weights.tolist())),
+    )

@@ -24,7 +24,7 @@ from fitting.curves import (
     own_deviation,
 )
 from fitting.growth.observed import Observation
-from fitting.growth.subject import Subject, ages_months, possible_births, prior_of
+from fitting.growth.subject import Subject, ages_months, prior_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -76,13 +76,15 @@ def _inverse(ages: Floats, deviation: Floats, errors: Floats) -> Floats:
 
 @lru_cache(maxsize=512)
 def posterior(
-    measure: str, subject: Subject, seen: tuple[Observation, ...]
+    measure: str,
+    subject: Subject,
+    births: tuple[date, ...],
+    seen: tuple[Observation, ...],
 ) -> Posterior | None:
     """Return what the readings of one measure say; None: neither prior nor reading.
 
     Kept for the last 512 measures asked, so forecasts do not fit again.
     """
-    births = possible_births(subject.foaled)
     ages = ages_months(births, [one.on for one in seen])
     prior = _prior(measure, subject, seen, ages)
     if prior is None:

@@ -53,14 +53,19 @@ class Spread:
         at = self.mean + sd * NormalDist().inv_cdf(share)
         for _ in range(_MOST_STEPS):
             over = self.below(at) - share
+            if over == 0:
+                return at
             low, high = (low, at) if over > 0 else (at, high)
-            density = self._density(at)
-            step = at - over / density if density > 0 else low
-            then = step if low < step < high else (low + high) / 2
+            then = self._next(at, over, low, high)
             if abs(then - at) <= _ENOUGH * sd:
                 return then
             at = then
         return at
+
+    def _next(self, at: float, over: float, low: float, high: float) -> float:
+        density = self._density(at)
+        newton = at - over / density if density > 0 else low
+        return newton if low < newton < high else (low + high) / 2
 
     def _density(self, at: float) -> float:
         parts = zip(self.weights, self.means, self.sds, strict=True)

@@ -4,16 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date, timedelta
-from typing import Final
+from datetime import date
 
 import numpy as np
 
 from fitting.age import DAYS_A_MONTH, Foaled
 from fitting.body import HorseType
 from fitting.curves import Floats, grown_prior, lean_on_withers, with_parents
-
-_MOST_BIRTHS: Final = 12  # ours: possible foaling days looked at, evenly spread
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,16 +22,6 @@ class Subject:
     grown: bool = False
     dam_height_mm: float | None = None
     sire_height_mm: float | None = None
-
-
-def possible_births(foaled: Foaled) -> tuple[date, ...]:
-    """Return days the horse may have been foaled on, at most 12, evenly spread."""
-    days = (foaled.last - foaled.first).days + 1
-    shown = min(days, _MOST_BIRTHS)
-    return tuple(
-        foaled.first + timedelta(days=int((i + 0.5) * days / shown))
-        for i in range(shown)
-    )
 
 
 def ages_months(births: Sequence[date], days: Sequence[date]) -> Floats:
