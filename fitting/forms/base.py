@@ -7,6 +7,7 @@ from typing import Any
 
 from django import forms
 from django.core.exceptions import ValidationError
+from django.db.models import Model
 from django.forms.renderers import TemplatesSetting
 from django.shortcuts import get_object_or_404
 
@@ -63,6 +64,10 @@ class SizeField(forms.CharField):
         except UnreadableSizeError as error:
             raise ValidationError(str(error), code="unreadable") from error
 
+    def run_validators(self, value: Any) -> None:
+        """Check what was typed."""
+        super().run_validators(self.prepare_value(value))
+
     def prepare_value(self, value: Any) -> Any:
         """Show what was typed."""
         return value.written if isinstance(value, Length | Weight) else value
@@ -101,6 +106,21 @@ class WeightField(SizeField):
     def read(self, text: str) -> Weight:
         """Return the weight."""
         return read_weight(text, unit=self.unit)
+
+
+def says_now(kept: Model, name: str) -> str | None:
+    """Return what a record says in a field, as text; None: it has no such field."""
+    display = getattr(kept, f"get_{name}_display", None)
+    if display is not None:
+        return str(display())
+    value = getattr(kept, f"{name}_written", getattr(kept, name, None))
+    if isinstance(value, list | tuple):
+        return ", ".join(map(str, value))
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if value is None:
+        return "" if hasattr(kept, name) else None
+    return str(value)
 
 
 class OnceForm(forms.Form):
@@ -151,12 +171,11 @@ class KeptForm(OnceForm, forms.ModelForm[KeptRow]):
         kept = get_object_or_404(type(self.instance), pk=self.instance.pk)
         now = []
         for name in self.changed_data:
-            if name in {"token", "seen_revision"} or not hasattr(kept, name):
+            if name in {"token", "seen_revision"}:
                 continue
-            shown = getattr(
-                kept, f"get_{name}_display", lambda n=name: getattr(kept, n)
-            )
-            now.append(f"{self.fields[name].label or name}: {shown() or 'nothing'}")
+            shown = says_now(kept, name)
+            if shown is not None:
+                now.append(f"{self.fields[name].label or name}: {shown or 'nothing'}")
         says = "; ".join(now) or "other fields were changed"
         data = self.data.copy()  # type: ignore[attr-defined]
         data[self.add_prefix("seen_revision")] = str(kept.revision)

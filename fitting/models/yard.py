@@ -2,15 +2,21 @@
 
 from __future__ import annotations
 
+from zlib import crc32
+
 from django.conf import settings
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.urls import reverse
 
 WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
-RESERVED_SLUGS = frozenset(
-    {"admin", "calendar", "new-yard", "password", "sign-in", "sign-out", "static"}
-)
+OF_THE_SITE = ("admin", "calendar", "new-yard", "password", "sign-in", "sign-out")
+RESERVED_SLUGS = frozenset({*OF_THE_SITE, "static", "new", "sets"})
+
+SETTLED = (
+    "name", "timezone", "hemisphere", "height_unit", "length_unit", "weight_unit",
+    "free_days", "helper_days", "sessions_a_day", "covered_area",
+)  # fmt: skip
 
 
 def every_day() -> list[str]:
@@ -80,6 +86,12 @@ class Yard(models.Model):
 
     def get_absolute_url(self) -> str:
         return reverse("starting:today", args=[self.slug])
+
+    @property
+    def revision(self) -> int:
+        """A number that changes with anything the keeper settles."""
+        settled = [getattr(self, name) for name in SETTLED]
+        return crc32(repr(settled).encode())
 
 
 class Membership(models.Model):
