@@ -6,6 +6,14 @@ from django.db import models
 
 from fitting.models import Horse, Yard
 
+ENTRY_KINDS = (
+    ("measure", "measuring days"),
+    ("try_on", "try-ons"),
+    ("care", "care"),
+    ("stage_opens", "a step opens"),
+    ("stage_starts", "a step's planned start"),
+)
+
 
 class DiaryEntry(models.Model):
     """One entry as published: its UID stays, its sequence only goes up."""

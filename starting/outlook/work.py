@@ -115,7 +115,7 @@ def _left_out_before(
     stage: Stage, gates: Sequence[Gate], left_out: Set[str]
 ) -> list[Hold]:
     """Return that a step was left out which this one cannot do without."""
-    if not left_out.intersection(stage.prerequisites):
+    if not left_out & set(stage.prerequisites):
         return []
     before = next(gate for gate in gates if gate.gate == "stages_before")
     return [Hold(gate=before.gate, until=None, why=before.why)]

@@ -1,0 +1,1 @@
+"""Forms of the way up and of the yard itself."""

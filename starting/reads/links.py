@@ -1,0 +1,53 @@
+"""What the calendar links page shows."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, datetime
+from typing import Any
+
+from fitting.models import Yard
+from starting.models import CalendarKey
+from starting.models.calendar import ENTRY_KINDS
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LinkRow:
+    """One calendar link, without its secret: that is nowhere kept."""
+
+    pk: int
+    label: str
+    shows: str
+    made_at: datetime
+    fetched_on: date | None
+    ended_at: datetime | None
+
+
+def links(yard: Yard) -> tuple[LinkRow, ...]:
+    """Return the yard's links, live ones first (2 queries)."""
+    names = dict(yard.horses.values_list("key", "name"))
+    rows = sorted(yard.calendar_keys.all(), key=lambda key: key.revoked_at is not None)
+    return tuple(_row(key, names) for key in rows)
+
+
+def _row(key: CalendarKey, names: dict[str, str]) -> LinkRow:
+    words = dict(ENTRY_KINDS)
+    kinds = ", ".join(words.get(kind, kind) for kind in key.kinds) or "everything"
+    horses = ", ".join(names.get(horse, horse) for horse in key.horses)
+    alarm = key.get_alarm_display() if key.alarm else ""
+    plain = "no names" if key.plain_titles else ""
+    parts = (kinds, f"of {horses}" if horses else "of every horse", alarm, plain)
+    return LinkRow(
+        pk=key.pk,
+        label=key.label,
+        shows=", ".join(part for part in parts if part),
+        made_at=key.made_at,
+        fetched_on=key.fetched_on,
+        ended_at=key.revoked_at,
+    )
+
+
+def chosen(key: CalendarKey) -> dict[str, Any]:
+    """Return what a link's form starts from."""
+    names = ("label", "kinds", "horses", "alarm", "plain_titles")
+    return {name: getattr(key, name) for name in names}

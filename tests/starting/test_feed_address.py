@@ -1,0 +1,131 @@
+"""The calendar file behind a link, asked for as calendar programs do."""
+
+from __future__ import annotations
+
+import gzip
+from datetime import date
+
+import pytest
+from django.test import Client
+from django.urls import reverse
+from icalendar import Calendar
+
+from fitting.models import Yard
+from starting.models import CalendarKey
+from starting.writes import replan, today_in
+from starting.writes.links import end_link, make_link
+from tests.make import make_horse, make_measurement
+
+
+@pytest.fixture
+def link(yard: Yard) -> tuple[CalendarKey, str]:
+    horse = make_horse(yard, name="Tansy")
+    make_measurement(horse)
+    replan(yard, today_in(yard))
+    key, secret = make_link(yard, label="Phone", options={})
+    return key, reverse("calendar", args=[secret])
+
+
+def test_the_file_holds_the_measuring_day(
+    client: Client, link: tuple[CalendarKey, str]
+) -> None:
+    answer = client.get(link[1])
+    titles = [
+        str(event["summary"]) for event in Calendar.from_ical(answer.content).events
+    ]
+    assert answer.status_code == 200
+    assert any(title.startswith("Measure Tansy") for title in titles)
+
+
+def test_it_says_what_it_is_and_asks_to_be_kept_private(
+    client: Client, link: tuple[CalendarKey, str]
+) -> None:
+    answer = client.get(link[1])
+    assert answer["Content-Type"] == "text/calendar; charset=utf-8"
+    assert answer["Cache-Control"] == "private, no-cache"
+    assert answer["X-Robots-Tag"].startswith("noindex")
+    assert answer["Referrer-Policy"] == "no-referrer"
+    assert answer["X-Content-Type-Options"] == "nosniff"
+    assert not answer.cookies
+
+
+def test_an_unchanged_file_is_not_sent_again(
+    client: Client, link: tuple[CalendarKey, str]
+) -> None:
+    first = client.get(link[1])
+    by_tag = client.get(link[1], headers={"if-none-match": first["ETag"]})
+    by_day = client.get(link[1], headers={"if-modified-since": first["Last-Modified"]})
+    other = client.get(link[1], headers={"if-none-match": 'W/"another"'})
+    assert first["ETag"].startswith('W/"')
+    assert (by_tag.status_code, by_day.status_code) == (304, 304)
+    assert by_tag["Cache-Control"] == "private, no-cache"
+    assert other.status_code == 200
+
+
+def test_it_is_packed_for_those_who_take_it_and_never_for_those_who_choke(
+    client: Client, link: tuple[CalendarKey, str]
+) -> None:
+    plain = client.get(link[1])
+    packed = client.get(link[1], headers={"accept-encoding": "gzip"})
+    choking = client.get(
+        link[1],
+        headers={"accept-encoding": "gzip", "user-agent": "Microsoft Office/16.0"},
+    )
+    assert packed["Content-Encoding"] == "gzip"
+    assert gzip.decompress(packed.content) == plain.content
+    assert packed["ETag"] == plain["ETag"]
+    assert "Content-Encoding" not in choking.headers
+
+
+def test_an_ended_link_has_gone_and_an_unknown_one_was_never_there(
+    client: Client, link: tuple[CalendarKey, str]
+) -> None:
+    end_link(link[0])
+    assert client.get(link[1]).status_code == 410
+    unknown = client.get(reverse("calendar", args=["x" * 43]))
+    assert unknown.status_code == 404
+    assert unknown.content == client.get(link[1]).content
+
+
+def test_only_reading_is_allowed(client: Client, link: tuple[CalendarKey, str]) -> None:
+    head = client.head(link[1])
+    assert (head.status_code, head.content) == (200, b"")
+    assert client.post(link[1]).status_code == 405
+
+
+def test_an_unchanged_poll_costs_one_query(
+    client: Client,
+    link: tuple[CalendarKey, str],
+    django_assert_num_queries: object,
+) -> None:
+    tag = client.get(link[1])["ETag"]  # the day of the fetch is kept once a day
+    with django_assert_num_queries(1):  # type: ignore[operator]
+        client.get(link[1], headers={"if-none-match": tag})
+
+
+def test_the_day_of_the_last_fetch_is_kept(
+    client: Client, link: tuple[CalendarKey, str]
+) -> None:
+    client.get(link[1])
+    link[0].refresh_from_db()
+    assert link[0].fetched_on == today_in(link[0].yard)
+
+
+def test_a_new_reading_moves_the_file(
+    client: Client, link: tuple[CalendarKey, str], yard: Yard
+) -> None:
+    before = client.get(link[1])
+    make_measurement(yard.horses.get(), on=today_in(yard), value=1300.0)
+    Yard.objects.filter(pk=yard.pk).update(version=yard.version + 1)
+    after = client.get(link[1])
+    assert before["ETag"] != after["ETag"]
+    assert before.content != after.content
+
+
+def test_a_new_day_is_planned_at_the_first_poll(
+    client: Client, link: tuple[CalendarKey, str], yard: Yard
+) -> None:
+    Yard.objects.filter(pk=yard.pk).update(planned_on=date(2020, 1, 1))
+    client.get(link[1])
+    yard.refresh_from_db()
+    assert yard.planned_on == today_in(yard)
