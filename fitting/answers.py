@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from datetime import date
 from enum import StrEnum
+from functools import lru_cache
 from typing import TYPE_CHECKING, Final, Protocol, Self
 
 from fitting.age import Foaled
@@ -206,6 +207,12 @@ class NoRule:
     ask: str = ""
     cautions: tuple[str, ...] = ()
     sources: tuple[str, ...] = ("ours",)
+
+
+@lru_cache(maxsize=1024)  # many parts ask for the middle of one horse's same size
+def middle_of(body: Spread) -> float:
+    """Return the middle (median) of a size (mm)."""
+    return body.quantile(0.5)
 
 
 def worse(answers: Iterable[Answer]) -> Answer:

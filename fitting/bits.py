@@ -15,6 +15,7 @@ from fitting.answers import (
     NoRule,
     Wearer,
     Window,
+    middle_of,
     worse,
 )
 from fitting.clearances import (
@@ -123,7 +124,7 @@ class BitRule:
     def finding(self, body: Spread, on: date, *, worn: bool) -> Finding:
         """Return the answer with the clearance each side and its reason."""
         window = self.window
-        mouth = body.quantile(0.5)
+        mouth = middle_of(body)
         thickness = self._thickness(on, worn=worn)
         length = window.chances(self.length_mm, body)
         judged = _together(length, thickness.judged)
@@ -155,22 +156,23 @@ def rule(
 ) -> BitRule | NoRule:
     """Return the rule of a mouthpiece, or what has to be written down first."""
     if part.length_mm is None:
-        why, ask = (
-            "Its length is not written down.",
-            "length of the bit, cheek to cheek",
-        )
-    elif part.cheek is None:
-        why, ask = "What cheeks it has is not written down.", "which cheeks the bit has"
-    else:
-        return BitRule(
-            item=item,
-            kind=kind,
-            part=part,
-            length_mm=part.length_mm,
-            cheek=part.cheek,
-            wearer=wearer,
-            sizes=sizes,
-        )
+        what = "Its length is not written down."
+        return _missing(what, "length of the bit, cheek to cheek", part, wearer)
+    if part.cheek is None:
+        what = "What cheeks it has is not written down."
+        return _missing(what, "which cheeks the bit has", part, wearer)
+    return BitRule(
+        item=item,
+        kind=kind,
+        part=part,
+        length_mm=part.length_mm,
+        cheek=part.cheek,
+        wearer=wearer,
+        sizes=sizes,
+    )
+
+
+def _missing(why: str, ask: str, part: Part, wearer: Wearer) -> NoRule:
     return NoRule(
         measure=MEASURE,
         why=why,

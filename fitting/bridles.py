@@ -15,6 +15,7 @@ from fitting.answers import (
     Judged,
     NoRule,
     Wearer,
+    middle_of,
 )
 from fitting.clearances import (
     FIRST_WRINKLE_MM,
@@ -112,7 +113,7 @@ class HoleRule:
     def finding(self, body: Spread, on: date, *, worn: bool) -> Finding:
         """Return the answer with its hole, the spare ones and its reason."""
         judged = self.judge(body, on, worn=worn)
-        head = body.quantile(0.5)
+        head = middle_of(body)
         hole = self.hole_on(head)
         hangs = judged.answer is not Answer.NO
         target = head - self.hangs_mm
@@ -138,11 +139,11 @@ class HoleRule:
     def _too_few_spare(self, head: Spread, on: date) -> bool:
         if on >= reaches_months(self.wearer.foaled, SPARE_UNDER_MONTHS):
             return False
-        hole = self.hole_on(head.quantile(0.5))
+        hole = self.hole_on(middle_of(head))
         return min(hole - 1, self.straps.holes - hole) < SPARE_EACH_WAY
 
     def _say(self, head: Spread, on: date, answer: Answer) -> str:
-        middle = head.quantile(0.5)
+        middle = middle_of(head)
         hole = self.hole_on(middle)
         off = (self.straps.on_hole(hole) - (middle - self.hangs_mm)) / 2
         side = "short" if off < 0 else "long"

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from typing import TYPE_CHECKING, Final
 
-from fitting.answers import Answer, Finding, NoRule, Rule, Wearer, worse
+from fitting.answers import Answer, Finding, NoRule, Rule, Wearer, middle_of, worse
 from fitting.lasting import (
     Measured,
     SeenToFit,
@@ -221,7 +221,7 @@ def _disagreement(asked: Asked, rule: Rule | NoRule, saw: Saw) -> str:
     body, fitted = asked.sizes.at(rule.measure, saw.on), rule.fitted_mm(saw.hole)
     if body is None or fitted is None:
         return ""
-    off = body.quantile(0.5) - fitted
+    off = middle_of(body) - fitted
     apart = {
         "sits_right": abs(off) - rule.half_mm,
         "too_short": -off,

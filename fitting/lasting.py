@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from typing import TYPE_CHECKING, Final, Protocol
 
 from fitting.age import DAYS_A_MONTH
-from fitting.answers import Answer
+from fitting.answers import Answer, middle_of
 from fitting.growth import Growth, Spread
 
 if TYPE_CHECKING:
@@ -46,9 +46,6 @@ class Sizes:
     _found: dict[tuple[str, date], Spread | None] = field(
         default_factory=dict, repr=False, compare=False
     )
-    _medians: dict[tuple[str, date], float] = field(
-        default_factory=dict, repr=False, compare=False
-    )
 
     def at(self, measure: str, day: date) -> Spread | None:
         """Return the size of a measure on a day (mm)."""
@@ -60,12 +57,8 @@ class Sizes:
 
     def median(self, measure: str, day: date) -> float | None:
         """Return the middle size of a measure on a day (mm)."""
-        if (measure, day) not in self._medians:
-            size = self.at(measure, day)
-            if size is None:
-                return None
-            self._medians[measure, day] = size.quantile(0.5)
-        return self._medians[measure, day]
+        size = self.at(measure, day)
+        return None if size is None else middle_of(size)
 
     def _look_ahead(self, measure: str) -> None:
         days = days_looked(self.start)
