@@ -63,9 +63,11 @@ def shown(value: float, unit: Unit) -> str:
 
 def shown_range(low: float, high: float, unit: Unit) -> str:
     """Return two values as a range, with the unit's name where it has one."""
-    if unit in {"kg", "lb"}:
-        return units.show_weight_range(low, high, unit)  # type: ignore[arg-type]
-    return units.show_range(low, high, unit)  # type: ignore[arg-type]
+    match unit:
+        case "kg" | "lb":
+            return units.show_weight_range(low, high, unit)
+        case _:
+            return units.show_range(low, high, unit)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

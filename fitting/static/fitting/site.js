@@ -167,7 +167,7 @@ function sendOnce(form) {
       event.preventDefault();
       return;
     }
-    const buttons = [...form.querySelectorAll("[type=submit]")];
+    const buttons = [...form.elements].filter((field) => field.type === "submit");
     const mark = (sent) => {
       if (sent) form.dataset.sent = "yes";
       else delete form.dataset.sent;
@@ -224,9 +224,7 @@ window.addEventListener("pageshow", (event) => {
   if (!event.persisted) return;
   document.querySelectorAll("form[data-sent]").forEach((form) => {
     delete form.dataset.sent;
-    form
-      .querySelectorAll("[aria-disabled]")
-      .forEach((button) => button.removeAttribute("aria-disabled"));
+    for (const field of form.elements) field.removeAttribute("aria-disabled");
   });
 });
 document.addEventListener("htmx:load", (event) => {
