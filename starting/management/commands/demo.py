@@ -41,7 +41,7 @@ class Command(BaseCommand):
         parser.add_argument("--no-serve", action="store_true", help="print, then end")
         parser.add_argument("--port", type=int, default=8000)
 
-    def handle(self, *args: Any, **options: Any) -> None:  # noqa: ARG002
+    def handle(self, *args: Any, **options: Any) -> None:
         """Work on the demo's own database: start again there, if not there yet."""
         address = f"http://127.0.0.1:{options['port']}"
         if os.environ.get(MARK) != address:
