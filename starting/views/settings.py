@@ -2,49 +2,174 @@
 
 from __future__ import annotations
 
-from django.http import HttpRequest, HttpResponse
+from django.contrib import messages
+from django.contrib.auth.models import User
+from django.db import transaction
+from django.http import HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
+from django.views.decorators.cache import never_cache
+from django.views.decorators.http import require_http_methods, require_safe
+
+from fitting.middleware import YardRequest, keepers_only
+from starting.forms.yard import LetGoForm, MemberForm, PersonForm, RoleForm, YardForm
+from starting.models import Person
+from starting.reads.members import member_rows, person_rows, rides_of
+from starting.reads.yards import yard_page
+from starting.writes import yards
+from starting.writes.members import change_role, let_go, let_in, let_in_new
+
+FORM_METHODS = ["GET", "HEAD", "POST"]
 
 
-def yard_settings(request: HttpRequest, yard: str) -> HttpResponse:
-    """The yard's name, days and units."""
-    raise NotImplementedError
+@require_safe
+def yard_settings(request: YardRequest, yard: str) -> HttpResponse:
+    """What the yard's name leads to."""
+    page = yard_page(request.yard, request.user)
+    return render(request, "starting/yard_settings.html", {"page": page})
 
 
-def people(request: HttpRequest, yard: str) -> HttpResponse:
+@keepers_only
+@require_http_methods(FORM_METHODS)
+def edit_yard(request: YardRequest, yard: str) -> HttpResponse:
+    """Name, days and units of the yard."""
+    form = YardForm(request.POST or None, instance=request.yard)
+    if form.is_valid():
+        yards.settle_yard(request.yard, form.Meta.fields)
+        messages.success(
+            request, "Written in: days and units.", extra_tags=f"yard-{yard}"
+        )
+        return redirect("starting:yard-settings", yard)
+    if form.is_bound:
+        request.yard.refresh_from_db()  # the page's head shows what is kept
+    status = 422 if form.is_bound else 200
+    return render(request, "starting/edit_yard.html", {"form": form}, status=status)
+
+
+@require_safe
+def people(request: YardRequest, yard: str) -> HttpResponse:
     """The yard's people."""
-    raise NotImplementedError
+    context = {"people": person_rows(request.yard)}
+    return render(request, "starting/people.html", context)
 
 
-def add_person(request: HttpRequest, yard: str) -> HttpResponse:
+@keepers_only
+@require_http_methods(FORM_METHODS)
+def add_person(request: YardRequest, yard: str) -> HttpResponse:
     """Add somebody."""
-    raise NotImplementedError
+    return _person(request, Person())
 
 
-def edit_person(request: HttpRequest, yard: str, pk: int) -> HttpResponse:
+@keepers_only
+@require_http_methods(FORM_METHODS)
+def edit_person(request: YardRequest, yard: str, pk: int) -> HttpResponse:
     """Correct somebody."""
-    raise NotImplementedError
+    return _person(request, get_object_or_404(request.yard.people, pk=pk))
 
 
-def delete_person(request: HttpRequest, yard: str, pk: int) -> HttpResponse:
+def _person(request: YardRequest, person: Person) -> HttpResponse:
+    """Show and save the form for one person."""
+    name, draft = person.name, f"person-{request.yard.slug}-{person.pk or 'new'}"
+    form = PersonForm(request.POST or None, instance=person, yard=request.yard)
+    before = form.written_before(request.yard)
+    listed = reverse("starting:people", args=[request.yard.slug])
+    if before:
+        return redirect(before.led_to)
+    if form.is_valid():
+        yards.write_person(person, form.cleaned_data["token"], listed)
+        messages.success(request, f"Written in: {person}.", extra_tags=draft)
+        return redirect(listed)
+    context = {"form": form, "name": name, "draft": draft}
+    status = 422 if form.is_bound else 200
+    return render(request, "starting/person.html", context, status=status)
+
+
+@keepers_only
+@require_http_methods(FORM_METHODS)
+def delete_person(request: YardRequest, yard: str, pk: int) -> HttpResponse:
     """Take somebody off the list."""
-    raise NotImplementedError
+    person = get_object_or_404(request.yard.people, pk=pk)
+    if request.method == "POST":
+        name = person.name
+        yards.delete_person(person)
+        messages.success(request, f"{name} is off the list.")
+        return redirect("starting:people", yard)
+    context = {"person": person, "rides": rides_of(person)}
+    return render(request, "starting/delete_person.html", context)
 
 
-def members(request: HttpRequest, yard: str) -> HttpResponse:
+@require_safe
+def members(request: YardRequest, yard: str) -> HttpResponse:
     """Who may sign in here."""
-    raise NotImplementedError
+    context = {"members": member_rows(request.yard, request.user.pk)}
+    return render(request, "starting/members.html", context)
 
 
-def add_member(request: HttpRequest, yard: str) -> HttpResponse:
-    """Let somebody in."""
-    raise NotImplementedError
+@keepers_only
+@never_cache
+@require_http_methods(FORM_METHODS)
+def add_member(request: YardRequest, yard: str) -> HttpResponse:
+    """Let somebody in; a new account's first password is shown once, here."""
+    form = MemberForm(request.POST or None, yard=request.yard)
+    if form.written_before(request.yard):
+        messages.warning(request, "Let in already; a first password is shown once.")
+        return redirect("starting:members", yard)
+    if form.is_valid():
+        return _let_in(request, form)
+    status = 422 if form.is_bound else 200
+    return render(request, "starting/add_member.html", {"form": form}, status=status)
 
 
-def edit_member(request: HttpRequest, yard: str, pk: int) -> HttpResponse:
+def _let_in(request: YardRequest, form: MemberForm) -> HttpResponse:
+    """Let in whom the form names, with a new account if they have none."""
+    given = form.cleaned_data
+    name = given["username"]
+    listed = reverse("starting:members", args=[request.yard.slug])
+    if given["has_account"]:
+        user = User.objects.get(username=name)
+        let_in(request.yard, user, given["role"], given["token"], listed)
+        messages.success(request, f"{name} is let in.")
+        return redirect(listed)
+    password = let_in_new(
+        request.yard,
+        username=name,
+        email=given["email"],
+        role=given["role"],
+        token=given["token"],
+        led_to=listed,
+    )
+    context = {"name": name, "password": password, "email": given["email"]}
+    return render(request, "starting/first_password.html", context)
+
+
+@keepers_only
+@require_http_methods(FORM_METHODS)
+@transaction.atomic
+def edit_member(request: YardRequest, yard: str, pk: int) -> HttpResponse:
     """Change what a member may do."""
-    raise NotImplementedError
+    member = get_object_or_404(request.yard.memberships.select_related("user"), pk=pk)
+    form = RoleForm(request.POST or None, member=member)
+    if form.is_valid():
+        change_role(member, form.cleaned_data["role"])
+        messages.success(request, f"{member.user} is a {member.role} now.")
+        return redirect("starting:members", yard)
+    context = {"form": form, "member": member}
+    status = 422 if form.is_bound else 200
+    return render(request, "starting/edit_member.html", context, status=status)
 
 
-def delete_member(request: HttpRequest, yard: str, pk: int) -> HttpResponse:
+@keepers_only
+@require_http_methods(FORM_METHODS)
+@transaction.atomic
+def delete_member(request: YardRequest, yard: str, pk: int) -> HttpResponse:
     """Let a member go."""
-    raise NotImplementedError
+    member = get_object_or_404(request.yard.memberships.select_related("user"), pk=pk)
+    form = LetGoForm(request.POST or None, member=member)
+    if form.is_valid():
+        name, yourself = member.user.get_username(), member.user == request.user
+        let_go(member)
+        messages.success(request, f"{name} no longer belongs to the yard.")
+        return redirect("yards") if yourself else redirect("starting:members", yard)
+    context = {"form": form, "member": member}
+    status = 422 if form.is_bound else 200
+    return render(request, "starting/delete_member.html", context, status=status)

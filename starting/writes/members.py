@@ -41,8 +41,9 @@ def make_account(username: str, email: str = "") -> tuple[User, str]:
 
 
 @transaction.atomic
-def let_in(yard: Yard, user: User, role: str) -> Membership:
+def let_in(yard: Yard, user: User, role: str, token: str, led_to: str) -> Membership:
     """Make an account a member of the yard."""
+    remember_token(yard, token, led_to)
     return Membership.objects.create(yard=yard, user=user, role=role)
 
 
@@ -52,8 +53,7 @@ def let_in_new(
 ) -> str:
     """Make an account and let it in; return its first password."""
     user, password = make_account(username, email)
-    let_in(yard, user, role)
-    remember_token(yard, token, led_to)
+    let_in(yard, user, role, token, led_to)
     return password
 
 
