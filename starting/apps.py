@@ -27,7 +27,7 @@ class LeanStaticFilesConfig(StaticFilesConfig):
 
     ignore_patterns = [
         *StaticFilesConfig.ignore_patterns,
-        "*.map", "*.rtl*", "bootstrap-*", "bootstrap.css", "bootstrap.rtl*",
+        "*.rtl*", "bootstrap-*", "bootstrap.css*",
         "htmax*", "htmx-4*", "htmx-2.js", "hx-*",
     ]  # fmt: skip
 
