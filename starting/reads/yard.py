@@ -8,8 +8,8 @@ from typing import Final
 
 import msgspec
 
-from fitting.age import rising_words, say_age
 from fitting.models import Horse, Yard
+from fitting.reads.horses import horse_words
 from starting.diary import Entry
 from starting.models import DiaryEntry, StoredOutlook
 from starting.outlook import Brief, NextStep, Suggestion
@@ -75,15 +75,6 @@ def today_page(yard: Yard, on: date) -> TodayPage:
         week=tuple(_entries(yard, on, on + timedelta(days=WEEK_DAYS - 1))),
         empty=not rows,
     )
-
-
-def horse_words(row: Horse, on: date) -> str:
-    """Return what a horse is: sex, age, rising, type."""
-    words = [f"{row.get_sex_display().capitalize()}, {say_age(row.foaled_days, on)}"]
-    if not row.grown:
-        words.append(rising_words(row.foaled_days, on, row.yard.hemisphere))
-    words.append(row.get_horse_type_display().capitalize())
-    return ". ".join(word for word in words if word) + "."
 
 
 def _horse_today(row: Horse, brief: Brief | None, on: date) -> HorseToday:

@@ -1,0 +1,17 @@
+"""What the pages of the horses show."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from fitting.age import rising_words, say_age
+from fitting.models import Horse
+
+
+def horse_words(row: Horse, on: date) -> str:
+    """Return what a horse is: sex, age, rising, type."""
+    words = [f"{row.get_sex_display().capitalize()}, {say_age(row.foaled_days, on)}"]
+    if not row.grown:
+        words.append(rising_words(row.foaled_days, on, row.yard.hemisphere))
+    words.append(row.get_horse_type_display().capitalize())
+    return ". ".join(word for word in words if word) + "."
