@@ -21,7 +21,7 @@ from fitting.models import (
 from fitting.models.yard import WEEKDAYS
 from fitting.units import write_height, write_length
 from fitting.yardfile import shapes
-from fitting.yardfile.loading import SIZED
+from fitting.yardfile.pegs import SIZED
 from fitting.yardfile.sizes import write_reading
 
 

@@ -1,4 +1,4 @@
-"""A yard file's bodies and tack become rows."""
+"""A yard file's yard and bodies become rows."""
 
 from __future__ import annotations
 
@@ -10,10 +10,7 @@ from fitting.body import UnknownMeasureError, measure_by_key
 from fitting.models import (
     FirstWorn,
     Horse,
-    Loan,
     Measurement,
-    Part,
-    SetPart,
     Tack,
     TackSet,
     TryOn,
@@ -35,9 +32,6 @@ from fitting.yardfile.rows import (
 )
 
 ROOM: Final = tuple(Tack.Kind.values)
-SIZED: Final = (
-    "length", "shortest", "longest", "thickness", "ring", "spacing", "strap_width",
-)  # fmt: skip
 
 
 def clear_bodies(yard: Yard, keys: Sequence[str]) -> None:
@@ -208,99 +202,3 @@ def _first_worn(
         how_it_went=worn.how_it_went,
     )
     keep(where, row)
-
-
-def load_tack(where: Place, loading: Loading, tack: list[shapes.Tack]) -> None:
-    """Make the rows of the tack, its parts and its loans.
-
-    Raises:
-        YardFileError: a value may not stand.
-    """
-    each_once(where, [item.name for item in tack], "name")
-    for at, (item, key) in enumerate(zip(tack, keys_for(where, tack), strict=True)):
-        loading.tack[item.name] = _item(where / at, loading, key, item)
-
-
-def _item(where: Place, loading: Loading, key: str, item: shapes.Tack) -> Tack:
-    row = Tack(
-        yard=loading.yard,
-        key=key,
-        name=item.name,
-        kind=item.kind,
-        label_size=item.label_size,
-        belongs_to=item.belongs_to,
-        bought=loading.maybe_day(where / "bought", item.bought),
-        gone=loading.maybe_day(where / "gone", item.gone),
-        note=item.note,
-    )
-    keep(where, row, key="id")
-    parts = where / "parts"
-    each_once(parts, [part.part for part in item.parts], "part")
-    for at, part in enumerate(item.parts):
-        keep(parts / at, _part(parts / at, loading, row, part))
-    for at, loan in enumerate(item.loans):
-        _loan(where / "loans" / at, loading, row, loan)
-    return row
-
-
-def _part(where: Place, loading: Loading, tack: Tack, part: shapes.Part) -> Part:
-    row = Part(
-        tack=tack,
-        part=part.part,
-        cheek=part.cheek,
-        mouthpiece=part.mouthpiece,
-        material=part.material,
-        holes=part.holes,
-        hole=part.hole,
-    )
-    for what in SIZED:
-        text = getattr(part, what)
-        if text is not None:
-            size = loading.units.read_length(where / what, text)
-            setattr(row, f"{what}_mm", size.mm)
-            row.written[what] = size.written
-    _agrees(where, row)
-    return row
-
-
-def _agrees(where: Place, row: Part) -> None:
-    """Check what a part says of itself: its present hole, shortest and longest."""
-    if row.hole is not None and row.holes is not None and row.hole > row.holes:
-        place = where / "hole"
-        raise place.error(f"found {row.hole}", f"one of its holes, 1 to {row.holes}")
-    least, most = row.shortest_mm, row.longest_mm
-    if least is not None and most is not None and least > most:
-        place = where / "shortest"
-        raise place.error(shown(row.written["shortest"]), "no longer than the longest")
-
-
-def _loan(where: Place, loading: Loading, tack: Tack, loan: shapes.Loan) -> None:
-    row = Loan(
-        tack=tack,
-        to=find(where / "to", loan.to, loading.horses),
-        own_hole=loan.own_hole,
-        back_by=loading.maybe_day(where / "back_by", loan.back_by),
-        returned=loading.maybe_day(where / "returned", loan.returned),
-    )
-    keep(where, row)
-
-
-def load_sets(where: Place, loading: Loading, sets: list[shapes.TackSet]) -> None:
-    """Make the rows of the made-up sets.
-
-    Raises:
-        YardFileError: a value may not stand.
-    """
-    each_once(where, [made_up.name for made_up in sets], "name")
-    taken: set[str] = set()
-    for at, made_up in enumerate(sets):
-        key = free_key(made_up.name, taken)
-        taken.add(key)
-        row = TackSet(yard=loading.yard, key=key, name=made_up.name)
-        loading.sets[made_up.name] = keep(where / at, row)
-        for slot in SetPart.Slot.values:
-            name = getattr(made_up.parts, slot)
-            if name is not None:
-                place = where / at / "parts" / slot
-                item = find(place, name, loading.tack)
-                keep(place, SetPart(made_up=row, slot=slot, tack=item))

@@ -18,9 +18,8 @@ from fitting.yardfile.loading import (
     keys_for,
     load_body,
     load_horses,
-    load_sets,
-    load_tack,
 )
+from fitting.yardfile.pegs import load_sets, load_tack
 from fitting.yardfile.place import shown
 from fitting.yardfile.rows import Loading, each_once, find, keep, one_of, weekdays
 from fitting.yardfile.sizes import units_of
