@@ -42,13 +42,16 @@ class Curve:
         return np.asarray(1.0 - self.a1 * np.exp(-self.k1 * t) - slow, dtype=float)
 
 
-def tempo_nodes() -> tuple[Floats, Floats]:
-    """Return the nodes of a horse's tempo and their weights (sum 1)."""
-    x, weights = np.polynomial.hermite_e.hermegauss(_NUMBERS["tempo"]["nodes"])
-    return np.exp(TEMPO_LOG_SD * x), weights / weights.sum()
+def _nodes() -> tuple[Floats, Floats]:
+    nodes, weights = np.polynomial.hermite_e.hermegauss(_NUMBERS["tempo"]["nodes"])
+    return nodes, weights / weights.sum()
 
 
-TEMPOS, TEMPO_WEIGHTS = tempo_nodes()
+NODES, NODE_WEIGHTS = _nodes()
+SEARCH_STEP: Final[float] = _NUMBERS["tempo"]["search_step"]
+_FURTHEST: Final[float] = _NUMBERS["tempo"]["search_sds"] * TEMPO_LOG_SD
+SEARCH: Final[Floats] = np.arange(-_FURTHEST, _FURTHEST + SEARCH_STEP, SEARCH_STEP)
+_TEMPOS: Final[Floats] = np.exp(TEMPO_LOG_SD * NODES)
 
 
 def grows(measure: str) -> bool:
@@ -93,9 +96,9 @@ def own_deviation(measure: str, horse_type: HorseType, months: Floats) -> Floats
     """
     rows = _NUMBERS["deviation"]
     curve = curve_for(measure, horse_type)
-    by_tempo = curve.fraction(months[..., None], TEMPOS)
-    middle = (by_tempo * TEMPO_WEIGHTS).sum(axis=-1)
-    explained = ((by_tempo - middle[..., None]) ** 2 * TEMPO_WEIGHTS).sum(axis=-1)
+    by_tempo = curve.fraction(months[..., None], _TEMPOS)
+    middle = (by_tempo * NODE_WEIGHTS).sum(axis=-1)
+    explained = ((by_tempo - middle[..., None]) ** 2 * NODE_WEIGHTS).sum(axis=-1)
     left = fraction_spread(measure, horse_type, months) ** 2 - explained
     least = rows["least_points"] / 100.0
     wider: float = rows["wider"].get(horse_type, 1.0)

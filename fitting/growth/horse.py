@@ -11,11 +11,12 @@ import numpy as np
 
 from fitting.age import possible_days
 from fitting.body import Taken
-from fitting.curves import TEMPO_WEIGHTS, Floats, grows
+from fitting.curves import Floats, grows
 from fitting.growth.observed import Observation, observations
-from fitting.growth.posterior import forecast, posterior
+from fitting.growth.posterior import Posterior, at_its_tempos, evidence, forecast
 from fitting.growth.spread import Spread
 from fitting.growth.subject import Subject
+from fitting.growth.tempo import tempo_of
 
 _LEAST_WEIGHT: Final = 1e-9  # ours: parts of the mixture below this are left out
 
@@ -25,14 +26,16 @@ class Growth:
     """One horse's growth, fitted to its readings.
 
     ``seen`` holds the observations by measure; ``births`` the possible foaling days;
-    ``tempo`` the weights by foaling day, then tempo (sum 1). Tape heights have keys of
-    their own, ending in ``_tape``, and never mix with stick heights.
+    ``log_tempos`` and ``weights`` the tempos by foaling day and how likely each is (sum
+    1). Tape heights have keys of their own, ending in ``_tape``, and never mix with
+    stick heights.
     """
 
     subject: Subject
-    births: tuple[date, ...] = ()
-    seen: tuple[tuple[str, tuple[Observation, ...]], ...] = ()
-    tempo: tuple[tuple[float, ...], ...] = ()
+    births: tuple[date, ...]
+    seen: tuple[tuple[str, tuple[Observation, ...]], ...]
+    log_tempos: tuple[tuple[float, ...], ...]
+    weights: tuple[tuple[float, ...], ...]
 
     def known(self, measure: str) -> bool:
         """Whether the measure was ever taken."""
@@ -51,28 +54,31 @@ class Growth:
         seen = self._seen(measure)
         if not grows(measure):
             return tuple(_last(seen) for _ in days) if seen else ()
-        found = posterior(measure, self.subject, self.births, seen)
-        if found is None or not days:
+        given = self._given(measure, seen)
+        if given is None or not days:
             return ()
-        means, sds = forecast(found, self.subject, days)
-        return self._mix(means, sds)
+        return self._mix(*forecast(given, days))
 
     def grown_size(self, measure: str) -> Spread | None:
         """Return the grown size, mm or kg; None: neither prior nor reading."""
         seen = self._seen(measure)
         if not grows(measure):
             return _last(seen) if seen else None
-        found = posterior(measure, self.subject, self.births, seen)
-        if found is None:
+        given = self._given(measure, seen)
+        if given is None:
             return None
-        sds = found.grown_precision**-0.5
-        return self._mix(found.grown_mean[..., None], sds[..., None])[0]
+        sds = given.grown_precision**-0.5
+        return self._mix(given.grown_mean[..., None], sds[..., None])[0]
 
     def _seen(self, measure: str) -> tuple[Observation, ...]:
         return next((seen for key, seen in self.seen if key == measure), ())
 
+    def _given(self, measure: str, seen: tuple[Observation, ...]) -> Posterior | None:
+        found = evidence(measure, self.subject, self.births, seen)
+        return None if found is None else at_its_tempos(found, self.log_tempos)
+
     def _mix(self, means: Floats, sds: Floats) -> tuple[Spread, ...]:
-        weights = np.array(self.tempo).ravel()
+        weights = np.array(self.weights).ravel()
         kept = weights > _LEAST_WEIGHT
         shares = tuple((weights[kept] / weights[kept].sum()).tolist())
         by_day = zip(
@@ -101,18 +107,16 @@ def fit_growth(subject: Subject, taken: Sequence[Taken]) -> Growth:
     seen = observations(taken, subject.horse_type)
     first_seen = min((one.on for one in taken), default=None)
     births = possible_days(subject.foaled, not_after=first_seen)
-    log_weight = np.tile(np.log(TEMPO_WEIGHTS), (len(births), 1))
-    for measure, its_own in seen:
-        if not grows(measure):
-            continue
-        found = posterior(measure, subject, births, its_own)
-        if found is not None:
-            log_weight = log_weight + found.log_likelihood
-    weights = np.exp(log_weight - log_weight.max())
-    weights = weights / weights.sum()
+    asked = [
+        evidence(measure, subject, births, its_own)
+        for measure, its_own in seen
+        if grows(measure)
+    ]
+    log_tempos, weights = tempo_of([one for one in asked if one], len(births))
     return Growth(
         subject=subject,
         births=births,
         seen=seen,
-        tempo=tuple(map(tuple, weights.tolist())),
+        log_tempos=tuple(map(tuple, log_tempos.tolist())),
+        weights=tuple(map(tuple, weights.tolist())),
     )

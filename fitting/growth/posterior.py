@@ -17,7 +17,6 @@ import numpy as np
 
 from fitting.curves import (
     MEMORY_MONTHS,
-    TEMPOS,
     UNMEASURED_SHARE,
     Floats,
     curve_for,
@@ -28,25 +27,39 @@ from fitting.growth.subject import Subject, ages_months, prior_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Evidence:
+    """The readings of one measure, weighed; nothing here depends on the tempo."""
+
+    measure: str
+    subject: Subject
+    births: tuple[date, ...]
+    prior_mean: Floats  # (b,)
+    prior_sd: Floats  # (b,)
+    ages: Floats  # (b, n)
+    deviation: Floats  # (b, n), mm
+    values: Floats  # (n,)
+    inverse: Floats  # (b, n, n) of the covariance of deviation and error
+    log_size: Floats  # (b, 1), log determinant of the inverse
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Posterior:
     """What the readings of one measure say, by foaling day and tempo."""
 
-    measure: str
-    births: tuple[date, ...]
-    prior_mean: Floats  # (b,)
-    ages: Floats  # (b, n)
-    deviation: Floats  # (b, n), mm
+    evidence: Evidence
+    log_tempos: Floats  # (b, z)
     fraction: Floats  # (b, z, n)
-    inverse: Floats  # (b, n, n) of the covariance of deviation and error
     grown_mean: Floats  # (b, z)
     grown_precision: Floats  # (b, z)
     pull: Floats  # (b, z, n), inverse times what the curve leaves over
     log_likelihood: Floats  # (b, z)
 
 
-def _fractions(measure: str, subject: Subject, ages: Floats) -> Floats:
+def _fractions(
+    measure: str, subject: Subject, ages: Floats, log_tempos: Floats
+) -> Floats:
     curve = curve_for(measure, subject.horse_type)
-    return curve.fraction(ages[:, None, :], TEMPOS[None, :, None])
+    return curve.fraction(ages[:, None, :], np.exp(log_tempos)[:, :, None])
 
 
 def _prior(
@@ -75,70 +88,77 @@ def _inverse(ages: Floats, deviation: Floats, errors: Floats) -> Floats:
 
 
 @lru_cache(maxsize=512)
-def posterior(
+def evidence(
     measure: str,
     subject: Subject,
     births: tuple[date, ...],
     seen: tuple[Observation, ...],
-) -> Posterior | None:
-    """Return what the readings of one measure say; None: neither prior nor reading.
-
-    Kept for the last 512 measures asked, so forecasts do not fit again.
-    """
+) -> Evidence | None:
+    """Return the readings of one measure, weighed; None: neither prior nor reading."""
     ages = ages_months(births, [one.on for one in seen])
     prior = _prior(measure, subject, seen, ages)
     if prior is None:
         return None
     mean, sd = prior
     deviation = mean[:, None] * own_deviation(measure, subject.horse_type, ages)
-    errors = np.array([one.error for one in seen], dtype=float)
-    inverse = _inverse(ages, deviation, errors)
-    fraction = _fractions(measure, subject, ages)
-    values = np.array([one.value for one in seen], dtype=float)
-    left = values - mean[:, None, None] * fraction
-    weighed = fraction @ inverse
-    precision = sd[:, None] ** -2 + (weighed * fraction).sum(axis=-1)
-    shift = (weighed * left).sum(axis=-1) / precision
-    return Posterior(
+    inverse = _inverse(ages, deviation, np.array([one.error for one in seen]))
+    return Evidence(
         measure=measure,
+        subject=subject,
         births=births,
         prior_mean=mean,
+        prior_sd=sd,
         ages=ages,
         deviation=deviation,
-        fraction=fraction,
+        values=np.array([one.value for one in seen], dtype=float),
         inverse=inverse,
-        grown_mean=mean[:, None] + shift,
-        grown_precision=precision,
-        pull=(left - shift[..., None] * fraction) @ inverse,
-        log_likelihood=_log_likelihood(inverse, left, sd, precision, shift),
+        log_size=np.linalg.slogdet(inverse)[1][:, None],
     )
 
 
-def _log_likelihood(
-    inverse: Floats, left: Floats, sd: Floats, precision: Floats, shift: Floats
-) -> Floats:
-    """Return the log chance of the readings, M and d integrated out, up to 2 pi."""
-    size = np.linalg.slogdet(inverse)[1][:, None]
-    widening = np.log(precision * sd[:, None] ** 2)
-    misfit = ((left @ inverse) * left).sum(axis=-1) - shift**2 * precision
-    return np.asarray(0.5 * (size - widening - misfit))
+def given_tempo(found: Evidence, log_tempos: Floats) -> Posterior:
+    """Return what the readings say at each tempo, of shape (b, z), exactly."""
+    fraction = _fractions(found.measure, found.subject, found.ages, log_tempos)
+    left = found.values - found.prior_mean[:, None, None] * fraction
+    weighed = fraction @ found.inverse
+    precision = found.prior_sd[:, None] ** -2 + (weighed * fraction).sum(axis=-1)
+    shift = (weighed * left).sum(axis=-1) / precision
+    # The log chance of the readings, M and d integrated out, less what no tempo moves.
+    misfit = ((left @ found.inverse) * left).sum(axis=-1) - shift**2 * precision
+    widening = np.log(precision * found.prior_sd[:, None] ** 2)
+    return Posterior(
+        evidence=found,
+        log_tempos=log_tempos,
+        fraction=fraction,
+        grown_mean=found.prior_mean[:, None] + shift,
+        grown_precision=precision,
+        pull=(left - shift[..., None] * fraction) @ found.inverse,
+        log_likelihood=0.5 * (found.log_size - widening - misfit),
+    )
 
 
-def forecast(
-    found: Posterior, subject: Subject, days: Sequence[date]
-) -> tuple[Floats, Floats]:
+@lru_cache(maxsize=512)
+def at_its_tempos(
+    found: Evidence, log_tempos: tuple[tuple[float, ...], ...]
+) -> Posterior:
+    """Return ``given_tempo`` for the tempos of one horse, kept for its forecasts."""
+    return given_tempo(found, np.array(log_tempos))
+
+
+def forecast(given: Posterior, days: Sequence[date]) -> tuple[Floats, Floats]:
     """Return means and SDs (mm, kg) on days, each of shape (b, z, d)."""
+    found = given.evidence
     ages = ages_months(found.births, days)
-    own = own_deviation(found.measure, subject.horse_type, ages)
+    own = own_deviation(found.measure, found.subject.horse_type, ages)
     own = found.prior_mean[:, None] * own
     apart = np.abs(ages[:, :, None] - found.ages[:, None, :])
     shared = own[:, :, None] * found.deviation[:, None, :]
     shared = shared * np.exp(-apart / MEMORY_MONTHS)
     weighed = shared @ found.inverse
     rest = own**2 - (weighed * shared).sum(axis=-1)
-    curve = _fractions(found.measure, subject, ages)
-    mean = curve * found.grown_mean[..., None]
-    mean = mean + found.pull @ shared.transpose(0, 2, 1)
-    lever = curve - found.fraction @ weighed.transpose(0, 2, 1)
-    spread = lever**2 / found.grown_precision[..., None]
+    curve = _fractions(found.measure, found.subject, ages, given.log_tempos)
+    mean = curve * given.grown_mean[..., None]
+    mean = mean + given.pull @ shared.transpose(0, 2, 1)
+    lever = curve - given.fraction @ weighed.transpose(0, 2, 1)
+    spread = lever**2 / given.grown_precision[..., None]
     return mean, np.sqrt(np.maximum(rest, 0.0)[:, None, :] + spread)

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from fitting.age import Foaled
 from fitting.body import Taken, UnknownMeasureError
 from fitting.growth import Spread, fit_growth
-from fitting.growth.posterior import forecast, posterior
+from fitting.growth.posterior import evidence, forecast, given_tempo
 from tests.fitting.light_horse import (
     BORN,
     day_at,
@@ -53,9 +53,10 @@ def test_a_same_day_duplicate_never_widens_at_any_tempo(drawn, ahead) -> None:  
 
     def by_tempo(given: list[Taken]) -> np.ndarray:
         ((measure, seen),) = fit_growth(subject(), given).seen
-        found = posterior(measure, subject(), (BORN,), seen)
+        found = evidence(measure, subject(), (BORN,), seen)
         assert found is not None
-        return forecast(found, subject(), [day_at(ahead)])[1]
+        at_tempos = given_tempo(found, np.linspace(-0.6, 0.6, 9)[None, :])
+        return forecast(at_tempos, [day_at(ahead)])[1]
 
     assert (by_tempo([*rows, rows[-1]]) <= by_tempo(rows) * (1 + 1e-9)).all()
 
@@ -105,7 +106,7 @@ def test_tape_heights_never_mix_with_stick_heights_but_share_the_tempo() -> None
     assert both.known("withers_height_tape")
     assert not fit_growth(subject(), tape).known("withers_height")
     assert now(both, 12).mean == pytest.approx(now(alone, 12).mean, abs=6)
-    assert both.tempo != alone.tempo
+    assert both.log_tempos != alone.log_tempos
 
 
 def test_one_measure_tells_of_another_through_the_tempo_alone() -> None:

@@ -7,7 +7,9 @@ import pytest
 from scipy import integrate, stats
 
 from fitting.growth import fit_growth
+from fitting.growth.posterior import evidence, given_tempo
 from tests.fitting.light_horse import (
+    BORN,
     day_at,
     drawn_heights,
     height,
@@ -76,6 +78,25 @@ def test_a_forecast_agrees_with_brute_quadrature_to_a_hundredth_of_an_sd(
     # The grid reads its quantiles by straight lines, so they get a little more room.
     assert spread.quantile(0.05) == pytest.approx(low, abs=0.02 * sd)
     assert spread.quantile(0.95) == pytest.approx(high, abs=0.02 * sd)
+
+
+def test_a_tempo_is_as_likely_as_the_whole_normal_of_its_readings_says() -> None:
+    rows = [height(9, 1300), height(14, 1440), height(20, 1500)]
+    ((measure, seen),) = fit_growth(subject(), rows).seen
+    found = evidence(measure, subject(), (BORN,), seen)
+    assert found is not None
+    tempos = np.array([-0.5, -0.1, 0.0, 0.3])
+    t = np.array([months_at(row.on) for row in rows])
+    sds = 1570 * np.array([own_sd(x) for x in t])
+    noise = np.outer(sds, sds) * np.exp(-np.abs(t[:, None] - t) / 18)
+    noise += np.diag(np.full(3, 12.0**2))
+    exact = []
+    for tempo in tempos:
+        f = light_height(t, tempo)
+        joint = stats.multivariate_normal(1570 * f, noise + 60**2 * np.outer(f, f))
+        exact.append(joint.logpdf([1300, 1440, 1500]) + 1.5 * np.log(2 * np.pi))
+    given = given_tempo(found, tempos[None, :])
+    assert given.log_likelihood[0] == pytest.approx(exact, abs=1e-6)
 
 
 def test_the_ninety_per_cent_band_holds_its_share_of_a_thousand_light_horses() -> None:
