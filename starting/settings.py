@@ -144,13 +144,14 @@ def _bootstrap_css() -> Path:
     return Path(next(iter(spec.submodule_search_locations))) / "css"
 
 
+WHITENOISE_USE_FINDERS = env.bool("STATIC_FROM_PACKAGES", default=DEBUG)
 STATICFILES_DIRS = [("bootstrap", _bootstrap_css())]
 STORAGES = {
     "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
     "staticfiles": {
-        "BACKEND": "whitenoise.storage.CompressedManifestStaticFilesStorage"
-        if not DEBUG
-        else "django.contrib.staticfiles.storage.StaticFilesStorage"
+        "BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"
+        if WHITENOISE_USE_FINDERS
+        else "whitenoise.storage.CompressedManifestStaticFilesStorage"
     },
 }
 MEDIA_ROOT = DATA_DIR / "photos"

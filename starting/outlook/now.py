@@ -26,14 +26,31 @@ class Reason:
 def can_do_now(
     horse: HorseFacts, findings: Sequence[Finding], stages: Sequence[StageLook]
 ) -> tuple[Suggestion, ...]:
-    """Return what may be done today: under way first, then go over again, then new."""
+    """Return what may be done today: under way first, then go over again, then new.
+
+    A step is gone over again for the sake of those ahead that rest on it.
+    """
+    still_needed = _still_needed(horse, stages)
     under_way = [s for s in stages if s.state == "under_way" and s.may_start]
-    again = [s for s in stages if s.state == "established" and s.go_over_again]
+    again = [s for s in stages if s.go_over_again and s.stage in still_needed]
     opened = [s for s in stages if s.state == "open" and s.may_start]
     if _stopped(stages):
         return ()
     ranked = [*reversed(under_way), *again, *opened]
     return tuple(_suggest(horse, findings, s) for s in ranked[:AT_MOST])
+
+
+def _still_needed(horse: HorseFacts, stages: Sequence[StageLook]) -> set[str]:
+    """Return the steps that another one, not yet established, comes directly after."""
+    if horse.programme is None:
+        return set()
+    done = {s.stage for s in stages if s.state in {"established", "left_out"}}
+    return {
+        before
+        for stage in horse.programme.stages
+        if stage.key not in done
+        for before in stage.prerequisites
+    }
 
 
 def _stopped(stages: Sequence[StageLook]) -> bool:

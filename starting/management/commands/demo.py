@@ -20,7 +20,7 @@ from fitting.models import Membership, Yard
 from starting.models import CalendarKey
 from starting.outlook import Outlook
 from starting.reads.outlook import outlooks
-from starting.writes import replan, today_in
+from starting.writes import ensure_planned, today_in
 from starting.writes.links import address_of, key_hash, make_link
 
 YARD_FILE: Final = settings.BASE_DIR / "fixtures_demo" / "yard.json"
@@ -47,7 +47,6 @@ class Command(BaseCommand):
         if os.environ.get(MARK) != address:
             self._start_again(address)
         call_command("migrate", verbosity=0)
-        call_command("collectstatic", interactive=False, verbosity=0)
         yard = self._yard()
         self._people(yard)
         self.stdout.write(self._summary(yard))
@@ -66,6 +65,7 @@ class Command(BaseCommand):
                 "DATABASE_URL": f"sqlite:///{DATABASE}",
                 "SITE_URL": address,
                 "DEBUG": "off",
+                "STATIC_FROM_PACKAGES": "on",
             }
         )
         os.execv(sys.executable, [sys.executable, *sys.argv])  # noqa: S606
@@ -73,7 +73,7 @@ class Command(BaseCommand):
     def _yard(self) -> Yard:
         call_command("load_yard", str(YARD_FILE), replace=True, verbosity=0)
         yard = Yard.objects.get(name="Withy Bank")
-        replan(yard, today_in(yard))
+        ensure_planned(yard)
         return yard
 
     def _people(self, yard: Yard) -> None:
