@@ -99,15 +99,14 @@ def evidence(
     prior = _prior(measure, subject, seen, ages)
     if prior is None:
         return None
-    mean, sd = prior
-    deviation = mean[:, None] * own_deviation(measure, subject.horse_type, ages)
+    deviation = prior[0][:, None] * own_deviation(measure, subject.horse_type, ages)
     inverse = _inverse(ages, deviation, np.array([one.error for one in seen]))
     return Evidence(
         measure=measure,
         subject=subject,
         births=births,
-        prior_mean=mean,
-        prior_sd=sd,
+        prior_mean=prior[0],
+        prior_sd=prior[1],
         ages=ages,
         deviation=deviation,
         values=np.array([one.value for one in seen], dtype=float),
