@@ -6,7 +6,7 @@ from typing import cast
 
 from django.contrib import messages
 from django.contrib.auth.models import User
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpRequest, HttpResponse, QueryDict
 from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_http_methods, require_safe
 
@@ -21,6 +21,11 @@ from starting.writes.first_visit import stable_horse, write_height
 from starting.writes.yards import made_before, make_yard
 
 FORM_METHODS = ["GET", "HEAD", "POST"]
+
+
+def typed(request: HttpRequest) -> QueryDict | None:
+    """Return what was sent with a form, empty or not; None where none was sent."""
+    return request.POST if request.method == "POST" else None
 
 
 @require_safe
@@ -41,7 +46,7 @@ def new_yard(request: HttpRequest) -> HttpResponse:
     before = made_before(keeper, request.POST.get("token", ""))
     if before:
         return redirect("first-horse", before.yard.slug)
-    form = NewYardForm(request.POST or None, instance=Yard())
+    form = NewYardForm(typed(request), instance=Yard())
     if form.is_valid():
         yard = make_yard(form.instance, keeper, form.cleaned_data["token"])
         messages.success(request, f"Written in: {yard}.", extra_tags="new-yard")
@@ -56,7 +61,7 @@ def new_yard(request: HttpRequest) -> HttpResponse:
 def first_horse(request: YardRequest, yard: str) -> HttpResponse:
     """The first horse."""
     form = FirstHorseForm(
-        request.POST or None,
+        typed(request),
         instance=Horse(),
         yard=request.yard,
         today=today_in(request.yard),
@@ -79,7 +84,7 @@ def first_measurement(request: YardRequest, yard: str, horse: str) -> HttpRespon
     """Its first measurement."""
     whose = get_object_or_404(request.yard.horses, key=horse)
     form = FirstMeasurementForm(
-        request.POST or None, horse=whose, today=today_in(request.yard)
+        typed(request), horse=whose, today=today_in(request.yard)
     )
     before = form.written_before(request.yard)
     if before:

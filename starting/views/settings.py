@@ -16,10 +16,9 @@ from starting.forms.yard import LetGoForm, MemberForm, PersonForm, RoleForm, Yar
 from starting.models import Person
 from starting.reads.members import member_rows, person_rows, rides_of
 from starting.reads.yards import yard_page
+from starting.views.first_visit import FORM_METHODS, typed
 from starting.writes import yards
 from starting.writes.members import change_role, let_go, let_in, let_in_new
-
-FORM_METHODS = ["GET", "HEAD", "POST"]
 
 
 @require_safe
@@ -33,7 +32,7 @@ def yard_settings(request: YardRequest, yard: str) -> HttpResponse:
 @require_http_methods(FORM_METHODS)
 def edit_yard(request: YardRequest, yard: str) -> HttpResponse:
     """Name, days and units of the yard."""
-    form = YardForm(request.POST or None, instance=request.yard)
+    form = YardForm(typed(request), instance=request.yard)
     if form.is_valid():
         yards.settle_yard(request.yard, form.Meta.fields)
         messages.success(
@@ -70,7 +69,7 @@ def edit_person(request: YardRequest, yard: str, pk: int) -> HttpResponse:
 def _person(request: YardRequest, person: Person) -> HttpResponse:
     """Show and save the form for one person."""
     name, draft = person.name, f"person-{request.yard.slug}-{person.pk or 'new'}"
-    form = PersonForm(request.POST or None, instance=person, yard=request.yard)
+    form = PersonForm(typed(request), instance=person, yard=request.yard)
     before = form.written_before(request.yard)
     listed = reverse("starting:people", args=[request.yard.slug])
     if before:
@@ -110,7 +109,7 @@ def members(request: YardRequest, yard: str) -> HttpResponse:
 @require_http_methods(FORM_METHODS)
 def add_member(request: YardRequest, yard: str) -> HttpResponse:
     """Let somebody in; a new account's first password is shown once, here."""
-    form = MemberForm(request.POST or None, yard=request.yard)
+    form = MemberForm(typed(request), yard=request.yard)
     if form.written_before(request.yard):
         messages.warning(request, "Let in already; a first password is shown once.")
         return redirect("starting:members", yard)
@@ -148,7 +147,7 @@ def _let_in(request: YardRequest, form: MemberForm) -> HttpResponse:
 def edit_member(request: YardRequest, yard: str, pk: int) -> HttpResponse:
     """Change what a member may do."""
     member = get_object_or_404(request.yard.memberships.select_related("user"), pk=pk)
-    form = RoleForm(request.POST or None, member=member)
+    form = RoleForm(typed(request), member=member)
     if form.is_valid():
         change_role(member, form.cleaned_data["role"])
         messages.success(request, f"{member.user} is a {member.role} now.")
@@ -164,7 +163,7 @@ def edit_member(request: YardRequest, yard: str, pk: int) -> HttpResponse:
 def delete_member(request: YardRequest, yard: str, pk: int) -> HttpResponse:
     """Let a member go."""
     member = get_object_or_404(request.yard.memberships.select_related("user"), pk=pk)
-    form = LetGoForm(request.POST or None, member=member)
+    form = LetGoForm(typed(request), member=member)
     if form.is_valid():
         name, yourself = member.user.get_username(), member.user == request.user
         let_go(member)

@@ -8,10 +8,11 @@ from django.db import transaction
 from django.urls import reverse
 
 from fitting.models import Horse, Measurement
+from fitting.readings import Reading
 from fitting.units import Length
 from fitting.writes import remember_token
 from fitting.writes.horses import add_horse
-from fitting.writes.measure import Occasion, Reading, Readings, write_measurement
+from fitting.writes.measure import Occasion, Readings, write_measurement
 
 
 @transaction.atomic
