@@ -2,10 +2,19 @@
 
 from __future__ import annotations
 
-from collections import Counter
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
-from starting.schedule.jobs import CARE, OFF_WORK, RESTING, VACCINATED, Pace, paced
+from starting.schedule.jobs import (
+    CARE,
+    OFF_WORK,
+    RESTING,
+    VACCINATED,
+    Pace,
+    is_new,
+    needs_helper,
+    paced,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -20,6 +29,15 @@ MARKED: Final[tuple[tuple[int, Binding], ...]] = (
 )
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chief:
+    """The cause that keeps most days from a step; ``alone``: it does so alone."""
+
+    kind: Binding
+    day: int
+    alone: bool
+
+
 def of_the_day(
     yard: YardAtWork, horse: HorseAtWork, job: Job, day: int, *, new: bool
 ) -> list[Binding]:
@@ -27,7 +45,8 @@ def of_the_day(
     found: list[Binding] = []
     if yard.weekday(day) not in yard.days.free:
         found.append("free_day")
-    elif yard.weekday(day) not in job.weekdays:
+    with_helper = needs_helper(job.stage, yard.days)
+    if with_helper and yard.weekday(day) not in yard.days.helper:
         found.append("second_person")
     marks = horse.marks[day]
     found += [kind for what, kind in MARKED if marks & what]
@@ -42,13 +61,13 @@ def in_the_way(
     """Yield each day from first to last that the step has not got, and all causes."""
     pace = paced(job.ahead, yard.today)
     own = set(job.days)
-    begun = job.ahead.under_way
+    new = is_new(job.ahead)
     for day in range(first, last + 1):
         if day in own:
             pace.note(day, yard.week(day))
-            begun = True
+            new = False
             continue
-        causes = of_the_day(yard, horse, job, day, new=not begun)
+        causes = of_the_day(yard, horse, job, day, new=new)
         if job.stage.kind == "sessions":
             causes += _of_pace(yard, pace, day)
             causes += _of_sessions(yard, horse, day)
@@ -72,7 +91,7 @@ def _of_sessions(yard: YardAtWork, horse: HorseAtWork, day: int) -> list[Binding
 
 def chief(
     yard: YardAtWork, horse: HorseAtWork, job: Job, first: int, last: int
-) -> tuple[Binding, int] | None:
+) -> Chief | None:
     """Return the one cause that keeps most days from a step, and its last such day.
 
     Only days that a single cause blocks count: lift that cause and the day is won.
@@ -80,18 +99,15 @@ def chief(
     Where causes only ever come together, each day counts for all of its causes.
     None: no day was kept from the step.
     """
-    alone: Counter[Binding] = Counter()
-    together: Counter[Binding] = Counter()
-    days: dict[Binding, int] = {}
+    alone: dict[Binding, list[int]] = {}
+    together: dict[Binding, list[int]] = {}
     for day, causes in in_the_way(yard, horse, job, first, last):
-        together.update(causes)
-        if len(causes) == 1:
-            alone.update(causes)
         for cause in causes:
-            if len(causes) == 1 or not alone[cause]:
-                days[cause] = day
-    counts = alone or together
-    if not counts:
+            together.setdefault(cause, []).append(day)
+            if len(causes) == 1:
+                alone.setdefault(cause, []).append(day)
+    days = alone or together
+    if not days:
         return None
-    kind = max(counts, key=lambda one: (one != "free_day", counts[one]))
-    return kind, days[kind]
+    kind = max(days, key=lambda one: (one != "free_day", len(days[one])))
+    return Chief(kind=kind, day=days[kind][-1], alone=bool(alone))

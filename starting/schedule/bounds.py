@@ -54,11 +54,12 @@ def lower_bounds(
         for hold in ahead.holds
         if hold.until is not None
     ]
-    if not ahead.under_way:
-        found.append(_earliest(ahead.stage, horse.born, today))
-    if not ahead.under_way and not horse.as_early_as_allowed:
-        found.append(_typical(ahead.stage, horse.born, today))
-    return tuple(found)
+    if ahead.under_way:
+        return tuple(found)
+    earliest = _earliest(ahead.stage, horse.born, today)
+    typical = _typical(ahead.stage, horse.born, today)
+    late = typical.day > earliest.day and not horse.as_early_as_allowed
+    return (*found, earliest, typical) if late else (*found, earliest)
 
 
 def _earliest(stage: Stage, born: date, today: date) -> Bound:

@@ -191,7 +191,7 @@ def _job(
         weekdays=days.free & days.helper if needs_helper(stage, days) else days.free,
         left=_left(ahead),
         pace=paced(ahead, today),
-        begun=ahead.under_way,
+        begun=not is_new(ahead),
         missing=len(before),
     )
 
@@ -200,6 +200,11 @@ def needs_helper(stage: Stage, days: YardDays) -> bool:
     """Whether a step keeps to the helper's days; only if the yard named some."""
     asks = stage.people > 1 or "second_person" in stage.gates_on_the_day
     return asks and bool(days.helper)
+
+
+def is_new(ahead: StageAhead) -> bool:
+    """Whether a step's next day is its first; a check's or an event's always is."""
+    return not (ahead.under_way and ahead.stage.kind == "sessions")
 
 
 def _left(ahead: StageAhead) -> int:

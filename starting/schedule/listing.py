@@ -46,11 +46,13 @@ def _next_day(yard: YardAtWork, day: int) -> int | None:
 
 def _let_in(yard: YardAtWork, horse: HorseAtWork, job: Job, ready: int) -> None:
     """Give a job its first possible day, now that nothing before it is missing."""
-    job.ready = max(0, ready, *(bound.day for bound in job.bounds), 0)
+    job.ready = max(0, ready, *(bound.day for bound in job.bounds))
     if job.shut or job.ready > yard.last:
         return
     if job.stage.kind == "rest":
         _take_rest(yard, horse, job)
+        return
+    if not job.weekdays:
         return
     horse.waiting.append(job)
     horse.next_ready = min(one.ready for one in horse.waiting)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Final
 from starting.schedule.blockers import chief, of_the_day
 from starting.schedule.bounds import Bound, cannot_say
 from starting.schedule.days import say_day
-from starting.schedule.jobs import OFF_WORK
+from starting.schedule.jobs import OFF_WORK, is_new
 from starting.schedule.values import (
     HORIZON_MONTHS,
     Because,
@@ -55,45 +55,47 @@ def _planned(
 
 def _start(yard: YardAtWork, horse: HorseAtWork, job: Job) -> Because:
     """Return what holds the first day: a bound, or what came after the bounds."""
-    bound = _binding_bound(yard, horse, job)
+    bounds = _bounds(yard, horse, job)
+    bound = max(bounds, key=lambda one: (one.day, _told(one.kind)))
     start = job.ready if job.start is None else job.start
-    if start == job.ready:
-        return bound.because(yard.today)
     found = chief(yard, horse, job, job.ready, start - 1)
     if found is None:
         return bound.because(yard.today)
-    kind, day = found
-    if kind == "free_day" and _a_day_sooner(yard, horse, job):
+    of_the_week_only = found.kind == "free_day" or not found.alone
+    held_alone = sum(one.day == job.ready for one in bounds) == 1
+    if of_the_week_only and held_alone and _open_a_day_sooner(yard, horse, job):
         return bound.because(yard.today)
-    if kind in OF_THE_WEEK:
-        return first_such_day(yard, job, kind, start)
-    return put_off(yard, horse, job, kind, day)
+    if found.kind in OF_THE_WEEK:
+        return first_such_day(yard, job, found.kind, start)
+    return put_off(yard, horse, job, found.kind, found.day)
 
 
-def _a_day_sooner(yard: YardAtWork, horse: HorseAtWork, job: Job) -> bool:
+def _open_a_day_sooner(yard: YardAtWork, horse: HorseAtWork, job: Job) -> bool:
     """Whether a bound one day earlier would have let the step start that day."""
     day = job.ready - 1
-    new = not job.ahead.under_way
+    new = is_new(job.ahead)
     return day >= 0 and not of_the_day(yard, horse, job, day, new=new)
 
 
-def _binding_bound(yard: YardAtWork, horse: HorseAtWork, job: Job) -> Bound:
+def _bounds(yard: YardAtWork, horse: HorseAtWork, job: Job) -> list[Bound]:
     goes_on = "Goes on today" if job.ahead.under_way else "Can start today"
     today = Bound(day=0, kind="now", words=goes_on, dated=False)
     before = (horse.jobs[place] for place in job.before)
     waits = [
-        Bound(
-            day=other.finish + 1,
-            kind="stage_before",
-            words=f"Waits for {other.stage.name}: finished "
-            f"{say_day(yard.on(other.finish))}",
-            subject=other.stage.key,
-            dated=False,
-        )
-        for other in before
-        if other.finish is not None
+        _wait(yard, other, other.finish) for other in before if other.finish is not None
     ]
-    return max((today, *waits, *job.bounds), key=lambda one: (one.day, _told(one.kind)))
+    return [today, *waits, *job.bounds]
+
+
+def _wait(yard: YardAtWork, other: Job, finish: int) -> Bound:
+    when = say_day(yard.on(finish))
+    return Bound(
+        day=finish + 1,
+        kind="stage_before",
+        words=f"Waits for {other.stage.name}: finished {when}",
+        subject=other.stage.key,
+        dated=False,
+    )
 
 
 def _told(kind: Binding) -> int:
@@ -111,10 +113,9 @@ def _finish(yard: YardAtWork, horse: HorseAtWork, job: Job) -> Because | None:
     found = chief(yard, horse, job, job.start, job.finish)
     if found is None:
         return None
-    kind, day = found
-    if kind in OF_THE_WEEK:
-        return too_few_such_days(kind)
-    return put_off(yard, horse, job, kind, day)
+    if found.kind in OF_THE_WEEK:
+        return too_few_such_days(found.kind)
+    return put_off(yard, horse, job, found.kind, found.day)
 
 
 def _no_date(
