@@ -22,7 +22,7 @@ from starting.diary import (
     try_on_entry,
 )
 from starting.gates import GateFacts, gate_name, gates_of, holds, mounted
-from starting.measuring import MeasuringDay
+from starting.measuring import Due, MeasuringDay
 from starting.outlook.facts import HorseFacts, YardFacts
 from starting.outlook.values import StageLook
 from starting.programme import Stage
@@ -80,12 +80,17 @@ def _measuring(
                 horse,
                 day.on,
                 on,
-                because=f"{measure_by_key(first.measure).name}: {first.because}.",
+                because=_measuring_because(first),
                 path=f"/{yard.slug}/horses/{horse.key}/measure/",
             ),
             name,
             [measure_by_key(due.measure).name.lower() for due in day.due],
         )
+
+
+def _measuring_because(due: Due) -> str:
+    name = measure_by_key(due.measure).name
+    return f"{name[:1].upper()}{name[1:]}: {due.because[:1].lower()}{due.because[1:]}."
 
 
 def _visits_due(yard: YardFacts, horse: HorseFacts, on: date) -> Iterator[Entry]:
