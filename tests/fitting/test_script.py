@@ -1,0 +1,143 @@
+"""The script on top of the pages, in a browser, against a page of our own."""
+
+import functools
+import os
+import threading
+from collections.abc import Iterator
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page, sync_playwright
+
+SCRIPT = Path(__file__).resolve().parents[2] / "fitting/static/fitting/site.js"
+CHROMIUM = Path("/usr/bin/chromium")
+ARGUMENTS = [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
+FORM = """<!doctype html><html lang="en-GB"><meta charset="utf-8">
+<title>Form</title><body>
+<form method="post" data-draft="yard-form" id="form">
+<input type="hidden" name="csrfmiddlewaretoken" value="{token}">
+<input type="hidden" name="token" value="{token}">
+<div class="field"><input name="height" data-fractions></div>
+<input type="radio" name="how" value="stick">
+<input type="radio" name="how" value="tape">
+</form><button type="submit" form="form">Write it in</button>
+<script src="site.js"></script></body></html>"""
+SAVED = (
+    '<!doctype html><p data-saved="yard-form">Saved</p><script src="site.js"></script>'
+)
+
+
+class Served(SimpleHTTPRequestHandler):
+    """Serves the pages of a folder and counts what is sent."""
+
+    sent = 0
+
+    def do_POST(self) -> None:
+        type(self).sent += 1
+        self.send_response(204)
+        self.end_headers()
+
+    def log_message(self, *args: object) -> None:
+        """Keep quiet."""
+
+
+@pytest.fixture(scope="module")
+def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    if not CHROMIUM.exists():
+        assert os.environ.get("CI") != "true", "no Chromium to test the script with"
+        pytest.skip("no Chromium here")
+    folder = tmp_path_factory.mktemp("pages")
+    (folder / "site.js").write_text(SCRIPT.read_text())
+    (folder / "first.html").write_text(FORM.format(token="first"))
+    (folder / "second.html").write_text(FORM.format(token="second"))
+    (folder / "saved.html").write_text(SAVED)
+    handler = functools.partial(Served, directory=str(folder))
+    with ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
+        threading.Thread(target=server.serve_forever, daemon=True).start()
+        yield f"http://127.0.0.1:{server.server_address[1]}"
+        server.shutdown()
+
+
+@pytest.fixture(scope="module")
+def browser_here(address: str) -> Iterator[Browser]:
+    assert address
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=CHROMIUM, args=ARGUMENTS)
+        yield browser
+        browser.close()
+
+
+@pytest.fixture
+def yard_page(browser_here: Browser, address: str) -> Iterator[Page]:
+    context = browser_here.new_context()
+    page = context.new_page()
+    page.goto(f"{address}/first.html")
+    yield page
+    context.close()
+
+
+def kept(page: Page) -> str | None:
+    text: str | None = page.evaluate("localStorage['longrein-draft:yard-form'] ?? null")
+    return text
+
+
+def test_what_was_typed_comes_back_with_the_token_it_was_typed_under(
+    yard_page: Page, address: str
+) -> None:
+    yard_page.fill("[name=height]", "13.0")
+    yard_page.check("[value=tape]")
+    yard_page.wait_for_function("localStorage.length === 1")
+    yard_page.wait_for_timeout(400)
+    yard_page.goto(f"{address}/second.html")
+    assert yard_page.input_value("[name=height]") == "13.0"
+    assert yard_page.is_checked("[value=tape]")
+    assert not yard_page.is_checked("[value=stick]")
+    assert yard_page.input_value("[name=token]") == "first"
+    assert yard_page.input_value("[name=csrfmiddlewaretoken]") == "second"
+    assert "not yet written in" in yard_page.inner_text(".kept")
+
+
+def test_a_saved_page_forgets_the_draft(yard_page: Page, address: str) -> None:
+    yard_page.fill("[name=height]", "13.0")
+    yard_page.wait_for_function("localStorage.length === 1")
+    yard_page.goto(f"{address}/saved.html")
+    assert kept(yard_page) is None
+
+
+def test_without_signal_nothing_is_sent_and_all_is_kept(yard_page: Page) -> None:
+    before = Served.sent
+    yard_page.fill("[name=height]", "13.0")
+    yard_page.context.set_offline(True)
+    yard_page.click("[type=submit]")
+    assert yard_page.inner_text(".kept").startswith("No signal.")
+    assert "13.0" in (kept(yard_page) or "")
+    assert Served.sent == before
+
+
+def test_a_form_pressed_three_times_goes_once(yard_page: Page) -> None:
+    before = Served.sent
+    for _ in range(3):
+        yard_page.evaluate("document.querySelector('[type=submit]').click()")
+        yard_page.wait_for_timeout(200)
+    assert Served.sent == before + 1
+    assert yard_page.get_attribute("[type=submit]", "aria-disabled") == "true"
+
+
+def test_a_fraction_key_sets_changes_and_takes_away_the_fraction(
+    yard_page: Page,
+) -> None:
+    yard_page.fill("[name=height]", "13.0")
+    seen = []
+    for key in ("½", "¾", "¾"):
+        yard_page.click(f".key >> text={key}")
+        seen.append(yard_page.input_value("[name=height]"))
+    assert seen == ["13.0½", "13.0¾", "13.0"]
