@@ -112,7 +112,12 @@ def _best(findings: Sequence[Finding], kind: str) -> str:
 
 
 def why_not_more(stages: Sequence[StageLook]) -> Reason:
-    """Return the one reason that holds the next step back; empty if nothing does."""
+    """Return the one reason that holds the next step back; empty if nothing does.
+
+    Off work and rests are said by themselves.
+    """
+    if _stopped(stages):
+        return Reason()
     done = {s.stage for s in stages if s.state in {"established", "left_out"}}
     for stage in stages:
         if stage.stage in done or stage.state != "waiting" or stage.kind == "rest":

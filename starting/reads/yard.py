@@ -66,7 +66,7 @@ def today_page(yard: Yard, on: date) -> TodayPage:
     rows = list(yard.horses.all())
     young = [_horse_today(row, seen.get(row.key), on) for row in rows if not row.grown]
     many = len(young) >= QUIET_FROM
-    busy = [h for h in young if not many or h.suggestions or h.off_work]
+    busy = [h for h in young if not many or h.suggestions]
     return TodayPage(
         on=on,
         busy=tuple(busy),
