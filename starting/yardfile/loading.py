@@ -38,6 +38,7 @@ from starting.models import (
     WentAhead,
 )
 from starting.programme import ProgrammeError
+from starting.reads.facts import programme_of
 from starting.writes.plans import shipped_version
 from starting.yardfile import shapes
 from starting.yardfile.log import Steps, load_log
@@ -154,9 +155,8 @@ def _plan(where: Place, loading: Loading, ways: _Ways, horse: shapes.Horse) -> N
     weight = text and loading.units.read_weight(where / "tack_weight", text, tack=True)
     programme = _programme(where / "programme", ways, plan.programme)
     if plan.aim.stage:
-        Steps.of(known_programmes({"": programme})).step(
-            where / "aim" / "stage", plan.aim.stage
-        )
+        steps = Steps.of([programme_of(programme)])
+        steps.step(where / "aim" / "stage", plan.aim.stage)
     row = Plan(
         horse=loading.horses[horse.name],
         programme=programme,

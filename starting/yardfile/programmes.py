@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import tomllib
 from collections.abc import Mapping
+from functools import cache
 from importlib.resources import files
 from typing import Any, Final
 
@@ -13,7 +14,8 @@ from fitting.yardfile import Place
 from fitting.yardfile.place import shown
 from fitting.yardfile.rows import each_once, keep, listed
 from starting.models import ProgrammeVersion
-from starting.programme import Programme, ProgrammeError, read_programme, shipped
+from starting.programme import Programme, ProgrammeError, shipped
+from starting.reads.facts import programme_of
 from starting.yardfile import shapes
 
 ENABLED: Final = "enabled"
@@ -45,23 +47,19 @@ def _version(where: Place, yard: Yard, programme: shapes.Programme) -> Programme
     except ProgrammeError as error:
         raise (where / "from").error(shown(programme.from_), error.allowed) from error
     table = changed(where / "changes", shipped_table(programme.from_), programme)
-    text = toml_text(table)
+    row = ProgrammeVersion(
+        yard=yard, key=programme.from_, name=programme.name, text=toml_text(table)
+    )
     try:
-        read = read_programme(text, key=programme.from_)
+        row.digest = programme_of(row).digest
     except ProgrammeError as error:
         place = where / "changes"
         found = str(error).removesuffix(f"; allowed: {error.allowed}")
         raise place.error(found, error.allowed) from error
-    row = ProgrammeVersion(
-        yard=yard,
-        key=programme.from_,
-        name=programme.name,
-        digest=read.digest,
-        text=text,
-    )
     return keep(where, row, key="from")
 
 
+@cache
 def shipped_table(key: str) -> Table:
     """Return a shipped programme as the table its file holds."""
     return tomllib.loads(
@@ -79,18 +77,24 @@ def changed(where: Place, table: Table, programme: shapes.Programme) -> Table:
     for key, value in programme.changes.items():
         if key != STAGES and value != {}:
             raise (where / key).error("this cannot be changed yet", STAGES)
-    known = [stage["key"] for stage in table["stage"]]
     if not isinstance(stages, dict):
         raise (where / STAGES).error(shown(stages), "an object of steps")
+    known = [stage["key"] for stage in table["stage"]]
     for key, fields in stages.items():
-        place = where / STAGES / key
         if key not in known:
+            place = where / STAGES / key
             raise place.error("no such step", listed(known, len(known)))
-        if not isinstance(fields, dict):
-            raise place.error(shown(fields), "an object of the step's fields")
-        if not isinstance(fields.get(ENABLED, True), bool):
-            raise (place / ENABLED).error(shown(fields[ENABLED]), "true or false")
+        _check_fields(where / STAGES / key, fields)
     return {**table, "name": programme.name, "stage": _steps(table, stages)}
+
+
+def _check_fields(where: Place, fields: Any) -> None:
+    if not isinstance(fields, dict):
+        raise where.error(shown(fields), "an object of the step's fields")
+    if empty := [name for name, value in fields.items() if value is None]:
+        raise (where / empty[0]).error(shown(None), "a value")
+    if not isinstance(fields.get(ENABLED, True), bool):
+        raise (where / ENABLED).error(shown(fields[ENABLED]), "true or false")
 
 
 def _steps(table: Table, changes: Mapping[str, Table]) -> list[Table]:
@@ -163,5 +167,4 @@ def _toml(value: Any) -> str:
 
 def known_programmes(versions: Mapping[str, ProgrammeVersion]) -> list[Programme]:
     """Return the default programme and the yard's own: whose steps may be named."""
-    own = [read_programme(v.text, key=v.key) for v in versions.values()]
-    return [shipped(), *own]
+    return [shipped(), *(programme_of(version) for version in versions.values())]

@@ -16,7 +16,7 @@ from starting.yardfile.shapes import FORMAT, VERSION, YardFile
 LARGEST_BYTES: Final = 50_000_000  # ours: more is no yard
 _PLACED: Final = re.compile(r"(?P<said>.*?)(?: - at `\$(?P<path>.*)`)?", re.DOTALL)
 _STEP: Final = re.compile(r"\.(?P<key>[^.\[]+)|\[(?P<index>\d+|\.\.\.)\]")
-_KEY: Final = re.compile(r"(?P<said>unknown|missing required) field `(?P<key>.*)`")
+_KEY: Final = re.compile(r"(?P<what>unknown|missing required) field `(?P<key>.*)`")
 _UNWELCOME: Final = re.compile("[\x00-\x08\x0b-\x1f\x7f\ud800-\udfff]")
 _WORDS: Final[tuple[tuple[type[inspect.Type], str], ...]] = (
     (inspect.BoolType, "true or false"),
@@ -98,15 +98,15 @@ def _check_texts(where: Place, found: Any) -> None:
 def _explained(said: str, found: Any) -> YardFileError:
     """Return the error with its place, what stands there and what may."""
     placed = _PLACED.fullmatch(said)
-    path = (placed["path"] if placed else None) or ""
+    what, path = (placed["said"], placed["path"] or "") if placed else (said, "")
     where, kind = ROOT, inspect.type_info(YardFile)
     for step in _STEP.finditer(path):
         if step["index"] == "...":
             break
         key: str | int = step["key"] if step["index"] is None else int(step["index"])
         where, found, kind = where / key, found[key], _inside(kind, key)
-    if field := _KEY.search(said):
-        unknown = field["said"] == "unknown"
+    if field := _KEY.search(what):
+        unknown = field["what"] == "unknown"
         message = f"{'unknown key' if unknown else 'there is no key'} {field['key']!r}"
         return where.error(message, _words(kind) if unknown else "a value for it")
     return where.error(shown(found), _words(kind))
