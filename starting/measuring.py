@@ -55,8 +55,7 @@ def measuring_days(
     """
     days = free or WEEK_DAYS
     windows = sorted(
-        (_window(one, days, today) for one in due),
-        key=lambda one: (one.last, one.due.due_by, one.due.horse, one.due.measure),
+        (_window(one, days, today) for one in due), key=lambda one: one.last
     )
     chosen: list[MeasuringDay] = []
     while windows:
@@ -96,8 +95,9 @@ def _last_free(day: date, free: frozenset[int]) -> date:
 
 def _in_order(served: Sequence[_Window]) -> tuple[Due, ...]:
     """Return what a day serves, most pressing first."""
-    by_need = sorted(
-        (one.due for one in served),
-        key=lambda one: (one.due_by, one.horse, one.measure, one.because),
-    )
+    by_need = sorted((one.due for one in served), key=_need)
     return tuple(by_need)
+
+
+def _need(due: Due) -> tuple[date, str, str, date, str]:
+    return due.due_by, due.horse, due.measure, due.useful_from, due.because
