@@ -10,7 +10,7 @@ from typing import Final, Literal
 from fitting.age import months_old
 from fitting.body import MEASURES, Dimension, Measure, middle, stands_days, stands_until
 from fitting.fit import Finding
-from fitting.growth import Growth, Spread, Subject, fit_growth
+from fitting.growth import Growth, Spread, Subject, fit_growth, quantiles
 from fitting.looks import Band, Curve, CurvePoint, Last, MeasureLook
 from fitting.tryons import BODY_OF_PART
 from starting.gates import MeasureStands
@@ -20,6 +20,7 @@ from starting.outlook.facts import HorseFacts, MeasuredText
 SHOWN_CURVES: Final = (
     "withers_height", "head_length", "mouth_width", "heart_girth", "weight",
 )  # fmt: skip
+BAND_SHARES: Final = (0.05, 0.5, 0.95)  # nine times in ten, and the middle
 CURVE_AHEAD_DAYS: Final = 730
 CURVE_STEP_DAYS: Final = 30
 BEFORE_A_STAGE_DAYS: Final = 7  # ours: a measurement is taken a week before its step
@@ -98,24 +99,31 @@ def measure_looks(
     horse: HorseFacts, growth: Growth, stands: Sequence[MeasureStands], on: date
 ) -> tuple[MeasureLook, ...]:
     """Return every measure: last, now, grown, standing."""
+    now = [growth.at(measure.key, on) for measure in MEASURES]
+    grown = [growth.grown_size(m.key) if m.grows else None for m in MEASURES]
+    found = bands([*now, *grown])
     return tuple(
-        _look(horse, growth, measure, stand, on)
-        for measure, stand in zip(MEASURES, stands, strict=True)
+        _look(horse, measure, stand, found[at], found[at + len(MEASURES)])
+        for at, (measure, stand) in enumerate(zip(MEASURES, stands, strict=True))
     )
 
 
 def _look(
-    horse: HorseFacts, growth: Growth, measure: Measure, stand: MeasureStands, on: date
+    horse: HorseFacts,
+    measure: Measure,
+    stand: MeasureStands,
+    now: Band | None,
+    grown: Band | None,
 ) -> MeasureLook:
-    last = newest(horse, measure.key, on)
+    last = newest(horse, measure.key, stand.last_on or date.max)
     return MeasureLook(
         measure=measure.key,
         name=measure.name,
         dimension=measure.dimension,
         unit=UNITS[measure.dimension],
-        last=_last(last) if last else None,
-        now=band(growth.at(measure.key, on)),
-        grown=band(growth.grown_size(measure.key)) if measure.grows else None,
+        last=_last(last) if last and stand.last_on else None,
+        now=now,
+        grown=grown,
         standing=stand.standing,
         measure_by=None,
     )
@@ -130,15 +138,15 @@ def _last(measured: MeasuredText) -> Last:
     )
 
 
-def band(spread: Spread | None) -> Band | None:
-    """Return the band of a spread, nine times in ten."""
-    if spread is None:
-        return None
-    return Band(
-        p5=round(spread.quantile(0.05), 1),
-        p50=round(spread.quantile(0.5), 1),
-        p95=round(spread.quantile(0.95), 1),
-    )
+def bands(spreads: Sequence[Spread | None]) -> list[Band | None]:
+    """Return the band of each spread, nine times in ten; None where there is none."""
+    found = iter(quantiles([s for s in spreads if s is not None], BAND_SHARES))
+    return [_band(next(found)) if spread else None for spread in spreads]
+
+
+def _band(sizes: tuple[float, ...]) -> Band:
+    p5, p50, p95 = (round(size, 1) for size in sizes)
+    return Band(p5=p5, p50=p50, p95=p95)
 
 
 def curves(horse: HorseFacts, growth: Growth, on: date) -> tuple[Curve, ...]:
@@ -154,15 +162,10 @@ def _curve(horse: HorseFacts, growth: Growth, measure: str, on: date) -> Curve:
     last = on + timedelta(days=CURVE_AHEAD_DAYS)
     steps = range(0, max((last - first).days, 0), CURVE_STEP_DAYS)
     days = sorted({*(first + timedelta(days=step) for step in steps), on, last})
-    spreads = growth.at_days(measure, days)
+    sizes = quantiles(growth.at_days(measure, days), BAND_SHARES)
     points = (
-        CurvePoint(
-            on=day,
-            p5=round(spread.quantile(0.05), 1),
-            p50=round(spread.quantile(0.5), 1),
-            p95=round(spread.quantile(0.95), 1),
-        )
-        for day, spread in zip(days, spreads, strict=False)
+        CurvePoint(on=day, p5=round(p5, 1), p50=round(p50, 1), p95=round(p95, 1))
+        for day, (p5, p50, p95) in zip(days, sizes, strict=False)
     )
     return Curve(measure=measure, points=tuple(points))
 
