@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import cache
 from typing import Final
 from zoneinfo import available_timezones
 
@@ -47,13 +48,18 @@ def clear_bodies(yard: Yard, keys: Sequence[str]) -> None:
     yard.tack.all().delete()
 
 
+@cache
+def _zones() -> set[str]:
+    return available_timezones()
+
+
 def fill_yard(where: Place, row: Yard, yard: shapes.Yard) -> Yard:
     """Write a yard's own values over a row, and save it.
 
     Raises:
         YardFileError: a value may not stand.
     """
-    if yard.timezone not in available_timezones():
+    if yard.timezone not in _zones():
         place = where / "timezone"
         raise place.error(shown(yard.timezone), "a zone such as Europe/London")
     row.name, row.timezone, row.hemisphere = yard.name, yard.timezone, yard.hemisphere
