@@ -12,7 +12,7 @@ import numpy as np
 from fitting.curves import Floats
 from fitting.growth.spread import Spread
 
-_ENOUGH: Final = 1e-6  # of one SD: far below a millimetre
+_ENOUGH: Final = 1e-6  # of the narrowest part's SD: far below a millimetre
 _MOST_STEPS: Final = 60
 _REACH: Final = 39.0  # SDs, as in Spread.quantile
 _ERFC: Final = np.frompyfunc(erfc, 1, 1)
@@ -44,7 +44,7 @@ def quantiles(
         over = _below(weights, z) - wanted
         low, high = np.where(over > 0, low, at), np.where(over > 0, at, high)
         then = _next(at, over, _density(weights, sds, z), low, high)
-        moved = np.abs(then - at) / sd
+        moved = np.abs(then - at) / sds.min(axis=1, keepdims=True)
         at = then
         if moved.max() <= _ENOUGH:
             break
@@ -52,7 +52,7 @@ def quantiles(
 
 
 def _padded(spreads: Sequence[Spread]) -> tuple[Floats, Floats, Floats]:
-    """Return weights, means and SDs, shape (spreads, parts); what is padded weighs 0."""
+    """Return weights, means, SDs, shape (spreads, parts); what is padded weighs 0."""
     parts = max(len(spread.weights) for spread in spreads)
 
     def rows(name: str, pad: float | None) -> Floats:
@@ -67,8 +67,9 @@ def _padded(spreads: Sequence[Spread]) -> tuple[Floats, Floats, Floats]:
 
 
 def _below(weights: Floats, z: Floats) -> Floats:
-    chances: Floats = 0.5 * _ERFC(-z / sqrt(2)).astype(float)
-    return (weights[:, None, :] * chances).sum(axis=-1)
+    chances = 0.5 * np.asarray(_ERFC(-z / sqrt(2)), dtype=float)
+    below: Floats = (weights[:, None, :] * chances).sum(axis=-1)
+    return below
 
 
 def _density(weights: Floats, sds: Floats, z: Floats) -> Floats:
@@ -81,7 +82,8 @@ def _next(
     at: Floats, over: Floats, density: Floats, low: Floats, high: Floats
 ) -> Floats:
     """Return a Newton step where it stays inside the bracket, else its middle."""
-    with np.errstate(divide="ignore", invalid="ignore"):
+    with np.errstate(all="ignore"):  # where it fails, the middle is taken
         newton = at - over / density
     inside = (low < newton) & (newton < high)
-    return np.where(inside, newton, (low + high) / 2)
+    then: Floats = np.where(inside, newton, (low + high) / 2)
+    return then
