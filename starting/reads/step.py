@@ -1,0 +1,300 @@
+"""What the page of one step shows: what she needs first, ticks, signs to stop."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from datetime import date
+from typing import Final
+
+from fitting.models import Horse
+from fitting.reads.horses import horse_words
+from fitting.sources import SOURCES
+from starting.gates import Gate, GateAnswer, gate_name
+from starting.models import Session, StageRecord, WentAhead
+from starting.models.log import STOP_LEVELS
+from starting.outlook import StageLook
+from starting.programme import Programme, Stage
+from starting.progress import CheckAnswer
+from starting.reads.gate_links import Link, Places, link_of, places
+from starting.reads.log import SessionRow, session_rows
+from starting.reads.steps import of_horse, said_sessions, say, shown_state
+
+UNBUILT: Final = (
+    "Longrein has no rule for these yet: they hold no date, and they are not met."
+)
+GROUPS: Final = (
+    ("dated", "Opens by itself", "Only time opens these; nobody can hurry them."),
+    ("to_do", "To do first", "Somebody has to do something."),
+    ("unbuilt", "Judge these yourself", UNBUILT),
+    ("on_the_day", "Asked on the day", "A date is never permission: ask, each time."),
+)
+ANSWERS: Final[Mapping[CheckAnswer, str]] = {
+    "yes": "yes",
+    "nearly": "nearly",
+    "no": "no",
+    "not_tried": "not tried",
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GateRow:
+    """One gate as a row."""
+
+    gate: str
+    name: str
+    answer: str
+    why: str
+    would_meet: str
+    opens_on: date | None
+    caution: str
+    evidence: tuple[str, ...]
+    link: Link
+    may_pass: bool
+    because: str  # went ahead because
+    counts: bool  # whether that reason still counts
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GateGroup:
+    """Gates of one kind."""
+
+    title: str
+    text: str
+    rows: tuple[GateRow, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tick:
+    """One check, with its last answer."""
+
+    text: str
+    last: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StopRow:
+    """The signs that ask for the same."""
+
+    level: str
+    texts: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Recorded:
+    """A step set by hand."""
+
+    state: str
+    on: date
+    note: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepPage:
+    """One step of one horse."""
+
+    horse: str
+    key: str
+    kind: str
+    her: str
+    stage: str
+    name: str
+    phase: str
+    aim: str
+    stage_kind: str
+    optional: bool
+    state: str
+    progress: str
+    gates: tuple[GateGroup, ...]
+    ticks: tuple[Tick, ...]
+    stops: tuple[StopRow, ...]
+    cautions: tuple[str, ...]
+    tack: tuple[str, ...]
+    fits: tuple[GateRow, ...]
+    facts: tuple[tuple[str, str], ...]
+    evidence: str
+    sessions: tuple[SessionRow, ...]
+    recorded: Recorded | None
+
+
+def step_page(horse: Horse, stage_key: str, role: str, on: date) -> StepPage | None:
+    """Return one step; None: its programme has no such step.
+
+    7 queries: programme, outlook, items, sets, reasons, record, sessions.
+    """
+    programme, outlook = of_horse(horse)
+    stage = stage_of(programme, stage_key)
+    if programme is None or stage is None:
+        return None
+    look = outlook.stage(stage_key) if outlook else None
+    at = places(horse, role, {s.key: s.name for s in programme.stages})
+    groups = _groups(look, at, _reasons(horse, stage_key))
+    return StepPage(
+        horse=horse.name,
+        key=horse.key,
+        kind=horse_words(horse, on),
+        her=at.her,
+        stage=stage.key,
+        name=stage.name,
+        phase=stage.phase,
+        aim=stage.aim,
+        stage_kind=stage.kind,
+        optional=stage.optional,
+        state=shown_state(look) if look else "waiting",
+        progress=_progress(look),
+        gates=groups,
+        ticks=_ticks(stage, look),
+        stops=stop_rows(stage),
+        cautions=stage.cautions,
+        tack=stage.tack_first_met,
+        fits=tuple(r for g in groups for r in g.rows if r.gate.startswith("fit:")),
+        facts=(*_how(stage), *_when(look)),
+        evidence=stage.evidence,
+        sessions=session_rows(_of_step(horse, stage_key), programme),
+        recorded=_recorded(horse, stage_key),
+    )
+
+
+def stage_of(programme: Programme | None, key: str) -> Stage | None:
+    """Return a step of a programme; None: there is no such step."""
+    stages = programme.stages if programme else ()
+    return next((stage for stage in stages if stage.key == key), None)
+
+
+def _of_step(horse: Horse, stage: str) -> Iterable[Session]:
+    return Session.objects.filter(horse=horse, stage=stage)
+
+
+def _recorded(horse: Horse, stage: str) -> Recorded | None:
+    row = StageRecord.objects.filter(horse=horse, stage=stage).first()
+    if row is None:
+        return None
+    return Recorded(state=row.get_state_display(), on=row.on, note=row.note)
+
+
+def _reasons(horse: Horse, stage: str) -> dict[str, str]:
+    rows = WentAhead.objects.filter(horse=horse, stage=stage)
+    return {r.gate: f"{r.reason} ({r.who}, {say(r.on)})" for r in rows}
+
+
+def _progress(look: StageLook | None) -> str:
+    if look is None:
+        return ""
+    if look.go_over_again:
+        return f"Established {say(look.established_on)}, not done for too long since."
+    if look.state == "established":
+        return f"Established {say(look.established_on)}."
+    return said_sessions(look) if look.state == "under_way" else ""
+
+
+def _groups(
+    look: StageLook | None, at: Places, reasons: Mapping[str, str]
+) -> tuple[GateGroup, ...]:
+    """Return the gates by kind; a caution is said once in each group."""
+    if look is None:
+        return ()
+    found = []
+    for kind, title, text in GROUPS:
+        gates = [gate for gate in look.gates if _kind(gate) == kind]
+        rows = _once([_gate_row(gate, at, reasons) for gate in gates])
+        if rows:
+            found.append(GateGroup(title=title, text=text, rows=rows))
+    return tuple(found)
+
+
+def _kind(gate: Gate) -> str:
+    return gate.kind if gate.built else "unbuilt"
+
+
+def _once(rows: list[GateRow]) -> tuple[GateRow, ...]:
+    """Leave a caution away where the row before, or one further up, says the same."""
+    said: set[str] = set()
+    kept = []
+    for row in rows:
+        kept.append(replace(row, caution="") if row.caution in said else row)
+        said.add(row.caution)
+    return tuple(kept)
+
+
+def _gate_row(gate: Gate, at: Places, reasons: Mapping[str, str]) -> GateRow:
+    met = gate.answer is GateAnswer.MET
+    return GateRow(
+        gate=gate.gate,
+        name=gate_name(gate.gate),
+        answer=str(gate.answer),
+        why=gate.why,
+        would_meet="" if met or gate.kind == "on_the_day" else gate.would_meet,
+        opens_on=gate.opens_on,
+        caution=gate.caution,
+        evidence=_evidence(gate),
+        link=Link() if gate.kind == "on_the_day" else link_of(gate, at),
+        may_pass=gate.may_pass,
+        because=reasons.get(gate.gate, ""),
+        counts=gate.went_ahead,
+    )
+
+
+def _evidence(gate: Gate) -> tuple[str, ...]:
+    return tuple(SOURCES[key].text for key in gate.sources if key in SOURCES)
+
+
+def _ticks(stage: Stage, look: StageLook | None) -> tuple[Tick, ...]:
+    last = dict(look.last_checks) if look else {}
+    return tuple(
+        Tick(
+            text=check.text, last=ANSWERS[last[check.key]] if check.key in last else ""
+        )
+        for check in stage.checks
+    )
+
+
+def stop_rows(stage: Stage) -> tuple[StopRow, ...]:
+    """Return a step's stop signs, by what they ask for."""
+    found = (
+        (label, tuple(sign.text for sign in stage.stop_signs if sign.level == level))
+        for level, label in STOP_LEVELS
+    )
+    return tuple(StopRow(level=label, texts=texts) for label, texts in found if texts)
+
+
+def _how(stage: Stage) -> tuple[tuple[str, str], ...]:
+    """Return how many, how long, how often, and who must be there."""
+    facts = [("Who must be there", _people(stage))]
+    if stage.kind == "sessions":
+        usual = span(stage.typical_sessions)
+        good = f"{stage.min_good_sessions} good ones at least; usually {usual}"
+        a_row = f", at most {stage.days_in_a_row} in a row"
+        facts += [
+            ("Sessions", good),
+            ("How often", f"{span(stage.days_a_week)} days a week{a_row}"),
+            ("How long", f"{span(stage.minutes)} minutes"),
+        ]
+        if stage.refresh_after_days:
+            again = f"after {stage.refresh_after_days} days without it"
+            facts.append(("Go over again", again))
+    return tuple(facts)
+
+
+def span(pair: tuple[int, int]) -> str:
+    """Return two numbers as a range: ``3 to 5``; the same twice: ``3``."""
+    low, high = pair
+    return f"{low}" if low == high else f"{low} to {high}"
+
+
+def _people(stage: Stage) -> str:
+    words = {1: "one person", 2: "two people", 3: "three people"}
+    least = words.get(stage.people, f"{stage.people} people")
+    if stage.people_better > stage.people:
+        better = words.get(stage.people_better, f"{stage.people_better} people")
+        return f"{least}; better {better}"
+    return least
+
+
+def _when(look: StageLook | None) -> tuple[tuple[str, str], ...]:
+    if look is None or look.start is None:
+        return (("Because", look.because),) if look and look.because else ()
+    facts = [("Likely start", say(look.start)), ("Likely finish", say(look.finish))]
+    if look.finish_early and look.finish_late:
+        reach = f"{say(look.finish_early)} to {say(look.finish_late)}"
+        facts.append(("Finish, nine times in ten", reach))
+    return tuple(f for f in (*facts, ("Because", look.because)) if f[1])

@@ -1,0 +1,182 @@
+"""What the way up of one horse shows: its steps, joined by one string."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from itertools import groupby
+from typing import Final, Literal
+
+from fitting.models import Horse
+from fitting.reads.horses import horse_words
+from starting.gates import gate_name, holding
+from starting.models import Plan
+from starting.outlook import Outlook, StageLook
+from starting.programme import Programme, Stage
+from starting.reads.facts import programme_of
+from starting.reads.outlook import outlook_of
+
+Line = Literal["done", "begun", "ahead"]
+DONE: Final = frozenset({"established", "go_over_again", "left_out"})
+BEGUN: Final = frozenset({"open", "under_way"})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepRow:
+    """One step as a row: its knot, and one line."""
+
+    key: str
+    name: str
+    state: str  # as its sign is named; go_over_again goes before established
+    line: Line  # how the string runs through its knot
+    text: str
+    more: str = ""
+    optional: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PhaseRows:
+    """The steps of one phase, in order."""
+
+    name: str
+    line: Line
+    steps: tuple[StepRow, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepsPage:
+    """The way up of one horse."""
+
+    name: str
+    key: str
+    kind: str
+    she: str
+    her: str
+    programme: str
+    grown: bool
+    phases: tuple[PhaseRows, ...]
+    last_true_level: str
+    last_true_key: str
+    cannot_say: tuple[str, ...]
+    settable: tuple[tuple[str, str], ...]  # steps not established yet: key and name
+
+
+def of_horse(horse: Horse) -> tuple[Programme | None, Outlook | None]:
+    """Return a horse's programme and its stored outlook (2 queries)."""
+    plan = Plan.objects.filter(horse=horse).select_related("programme").first()
+    if plan is None or horse.grown:
+        return None, None
+    return programme_of(plan.programme), outlook_of(horse)
+
+
+def steps_page(horse: Horse, on: date) -> StepsPage:
+    """Return the way up of one horse (2 queries: programme, outlook)."""
+    programme, outlook = of_horse(horse)
+    looks = outlook.stages if outlook else ()
+    true = next((look for look in looks if look.last_true_level), None)
+    return StepsPage(
+        name=horse.name,
+        key=horse.key,
+        kind=horse_words(horse, on),
+        she=horse.she,
+        her="her" if horse.she == "she" else "him",
+        programme=programme.name if programme else "",
+        grown=horse.grown,
+        phases=_phases(programme, looks),
+        last_true_level=true.name if true else "",
+        last_true_key=true.stage if true else "",
+        cannot_say=cannot_say(looks),
+        settable=tuple((s.stage, s.name) for s in looks if s.state != "established"),
+    )
+
+
+def cannot_say(looks: tuple[StageLook, ...]) -> tuple[str, ...]:
+    """Return what Longrein has no rule for yet, each once, by name."""
+    gates = (gate for look in looks for gate in look.gates if not gate.built)
+    return tuple(dict.fromkeys(gate_name(gate.gate) for gate in gates))
+
+
+def _phases(
+    programme: Programme | None, looks: tuple[StageLook, ...]
+) -> tuple[PhaseRows, ...]:
+    if programme is None:
+        return ()
+    by_key = {stage.key: stage for stage in programme.stages}
+    rows = [(look.phase, _row(look, by_key.get(look.stage))) for look in looks]
+    return tuple(
+        PhaseRows(
+            name=phase,
+            line="ahead" if steps[0].line == "ahead" else "done",
+            steps=steps,
+        )
+        for phase, group in groupby(rows, key=lambda row: row[0])
+        for steps in (tuple(row for _, row in group),)
+    )
+
+
+def _row(look: StageLook, stage: Stage | None) -> StepRow:
+    state = shown_state(look)
+    text, more = _said(look)
+    return StepRow(
+        key=look.stage,
+        name=look.name,
+        state=state,
+        line=_line(state),
+        text=text,
+        more=more,
+        optional=bool(stage and stage.optional),
+    )
+
+
+def shown_state(look: StageLook) -> str:
+    """Return a step's state as its sign is named."""
+    return "go_over_again" if look.go_over_again else look.state
+
+
+def _line(state: str) -> Line:
+    if state in DONE:
+        return "done"
+    return "begun" if state in BEGUN else "ahead"
+
+
+def _said(look: StageLook) -> tuple[str, str]:
+    """Return the one line of a step, and what holds it first."""
+    if look.go_over_again:
+        since = f" since {say(look.last_on)}" if look.last_on else " for a while"
+        return f"Not done{since}: go over it once.", ""
+    if look.state == "established":
+        return f"On {say(look.established_on)}.", ""
+    if look.state == "left_out":
+        return "Not part of this horse's way up.", ""
+    return _ahead(look), first_holds(look)
+
+
+def _ahead(look: StageLook) -> str:
+    done = said_sessions(look) if look.state == "under_way" else ""
+    if look.start is None:
+        return done or look.because or "No day yet."
+    if look.state == "under_way":
+        return f"{done} Likely done {say(look.finish)}." if look.finish else done
+    because = f" {look.because}" if look.because else ""
+    return f"Likely from {say(look.start)}.{because}"
+
+
+def said_sessions(look: StageLook) -> str:
+    """Return how many good sessions there are, in words."""
+    if look.kind != "sessions":
+        return ""
+    plural = "" if look.sessions_needed == 1 else "s"
+    left = f"; about {look.sessions_left} more to come" if look.sessions_left else ""
+    good = f"{look.good_sessions} good session{plural} of {look.sessions_needed}"
+    return f"{good}{left}."
+
+
+def first_holds(look: StageLook) -> str:
+    """Return what holds a step first; empty if nothing does."""
+    held = holding(look.gates)
+    return held[0].why if held else ""
+
+
+def say(on: date | None) -> str:
+    """Return a day with its year: 26 Nov 2026."""
+    return f"{on.day} {on:%b %Y}" if on else ""
