@@ -19,7 +19,7 @@ from django.utils.html import format_html
 from django.utils.safestring import SafeString, mark_safe
 
 from fitting import units
-from fitting.drawings import charts, how_to, signs
+from fitting.drawings import charts, how_to, marks, signs
 
 register = template.Library()
 
@@ -65,6 +65,15 @@ def growth_chart_tag(chart: charts.GrowthChart) -> SafeString:
     """Show a growth chart, drawn for a phone and for a wide screen."""
     drawn = charts.growth_chart(chart, narrow=True) + charts.growth_chart(chart)
     return mark_safe(drawn)  # noqa: S308 - escaped where it is drawn
+
+
+@register.simple_tag(name="reading_mark")
+def reading_mark_tag(mark: marks.Mark) -> SafeString:
+    """Show the mark of a reading, for the key of a chart; its word stands beside it."""
+    drawn = marks.reading_mark(12, 8, mark)
+    return mark_safe(  # noqa: S308 - our own drawing, no typed text
+        f'<svg viewBox="0 0 24 16" aria-hidden="true" focusable="false">{drawn}</svg>'
+    )
 
 
 @register.simple_block_tag(takes_context=True)

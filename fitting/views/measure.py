@@ -2,28 +2,114 @@
 
 from __future__ import annotations
 
-from django.http import HttpRequest, HttpResponse
+from django.contrib import messages
+from django.http import HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
+from django.views.decorators.http import require_http_methods, require_safe
+
+from fitting.changes import changes
+from fitting.forms.base import OnceForm
+from fitting.forms.measure import MeasureForm, MeasurementForm
+from fitting.middleware import YardRequest, helpers_may
+from fitting.models import Horse, Measurement
+from fitting.reads import measure as reads
+from fitting.reads.horses import horse_head
+from fitting.reads.outlook import seen_of
+from fitting.reads.today import today_in
+from fitting.reads.units import units_of
+from fitting.writes import measure as writes
+
+FORM_METHODS = ["GET", "HEAD", "POST"]
 
 
-def measure(request: HttpRequest, yard: str, horse: str) -> HttpResponse:
+@helpers_may
+@require_http_methods(FORM_METHODS)
+def measure(request: YardRequest, yard: str, horse: str) -> HttpResponse:
     """Measure a horse."""
-    raise NotImplementedError
+    whose = get_object_or_404(request.yard.horses, key=horse)
+    today = today_in(request.yard)
+    plan = reads.to_measure(whose, today, request.GET.getlist("measure"))
+    form = MeasureForm(request.POST or None, horse=whose, today=today, plan=plan)
+    before = form.written_before(request.yard)
+    if before:
+        return redirect(before.led_to)
+    only_asked = "check" in request.POST
+    if form.is_valid() and not only_asked:
+        return _write_in(request, form)
+    context = {"form": form, "horse": whose, "plan": plan, "today": today}
+    status = 422 if form.is_bound and not only_asked else 200
+    return render(request, "fitting/measure.html", context, status=status)
 
 
-def measured(request: HttpRequest, yard: str, horse: str) -> HttpResponse:
+def _write_in(request: YardRequest, form: MeasureForm) -> HttpResponse:
+    """Save all that was measured; say what was understood and what it changes."""
+    horse = form.horse
+    before = form.plan.seen
+    token = form.cleaned_data["token"]
+    writes.write_measurements(horse, form.taken, form.occasion(request.user), token)
+    for ask in form.filled:
+        said = f"{ask.asked.title} {ask.said} {ask.since}".strip()
+        messages.success(request, said, extra_tags=form.draft)
+    after = seen_of(Horse.objects.get(pk=horse.pk))
+    for change in changes(before, after):
+        messages.info(request, change)
+    return redirect(horse)
+
+
+@require_safe
+def measured(request: YardRequest, yard: str, horse: str) -> HttpResponse:
     """All that was measured."""
-    raise NotImplementedError
+    whose = get_object_or_404(request.yard.horses, key=horse)
+    context = {
+        "head": horse_head(whose, today_in(request.yard)),
+        "days": reads.measured_days(whose),
+        "may_write": request.role != "viewer",
+    }
+    return render(request, "fitting/measured.html", context)
 
 
+@helpers_may
+@require_http_methods(FORM_METHODS)
 def edit_measurement(
-    request: HttpRequest, yard: str, horse: str, pk: int
+    request: YardRequest, yard: str, horse: str, pk: int
 ) -> HttpResponse:
     """Correct or strike out a measurement."""
-    raise NotImplementedError
+    row = _row(request, horse, pk)
+    today = today_in(request.yard)
+    form = MeasurementForm(request.POST or None, instance=row, today=today)
+    before = form.written_before(request.yard)
+    if before:
+        return redirect(before.led_to)
+    if form.is_valid():
+        onward = reverse("fitting:measured", args=[yard, horse])
+        writes.correct_measurement(row, form.cleaned_data["token"], onward)
+        messages.success(request, f"{row.name.capitalize()}: {form.said}")
+        return redirect(onward)
+    shown = reads.measured_row(Measurement.objects.get(pk=pk), units_of(request.yard))
+    context = {"form": form, "row": shown, "horse": row.horse}
+    context["edits"] = reads.edits_of(row)
+    status = 422 if form.is_bound else 200
+    return render(request, "fitting/edit_measurement.html", context, status=status)
 
 
+@helpers_may
+@require_http_methods(FORM_METHODS)
 def delete_measurement(
-    request: HttpRequest, yard: str, horse: str, pk: int
+    request: YardRequest, yard: str, horse: str, pk: int
 ) -> HttpResponse:
-    """Delete a measurement."""
-    raise NotImplementedError
+    """Delete a measurement, once asked."""
+    row = _row(request, horse, pk)
+    if request.method == "POST":
+        writes.delete_measurement(row)
+        messages.success(request, f"{row.name.capitalize()} of {row.on} is deleted.")
+        return redirect("fitting:measured", yard, horse)
+    shown = reads.measured_row(row, units_of(request.yard))
+    context = {"row": shown, "on": row.on, "horse": row.horse, "form": OnceForm()}
+    return render(request, "fitting/delete_measurement.html", context)
+
+
+def _row(request: YardRequest, horse: str, pk: int) -> Measurement:
+    """Return the measurement of the address."""
+    rows = Measurement.objects.of(request.yard).select_related("horse__yard")
+    return get_object_or_404(rows, pk=pk, horse__key=horse)

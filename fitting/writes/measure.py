@@ -10,15 +10,8 @@ from django.contrib.auth.models import User
 from django.db import transaction
 
 from fitting.models import Horse, Measurement
+from fitting.readings import Reading
 from fitting.writes.touch import remember_token, touch
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Reading:
-    """One reading: as it was typed, and in mm, kg or score."""
-
-    written: str
-    value: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

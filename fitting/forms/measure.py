@@ -1,0 +1,241 @@
+"""The form of one walk round the horse, and that of one measurement."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any, Final
+
+from django import forms
+from django.core.exceptions import ValidationError
+
+from fitting.body import measure_by_key, middle
+from fitting.doubts import NOT_GROWTH_MM, is_growth
+from fitting.forms.base import DayInput, KeptForm, OnceForm
+from fitting.forms.readings import ReadingsForm
+from fitting.models import Horse, Measurement
+from fitting.readings import Reading, as_box
+from fitting.reads.measure import Asked, ToMeasure
+from fitting.reads.units import day_words, units_of
+from fitting.writes.measure import Occasion, Readings
+
+STICK: Final = "stick"
+
+
+class AskForm(ReadingsForm):
+    """One measure on the page of measuring."""
+
+    def __init__(self, *args: Any, asked: Asked, **kwargs: Any) -> None:
+        super().__init__(
+            *args,
+            measure=asked.measure,
+            method=asked.method,
+            prefix=asked.measure.key,
+            **kwargs,
+        )
+        self.asked = asked
+
+    @property
+    def since(self) -> str:
+        """How a height stands to the last one; nothing where it is not comparable."""
+        before, on = self.asked.last_value, self.asked.last_on
+        height = self.measure.dimension == "height"
+        if before is None or on is None or not (height and self.readings):
+            return ""
+        if self.day is not None and self.day <= on:
+            return ""
+        if {self.asked.method, self.cleaned_data["method"]} != {STICK}:
+            return ""
+        off = middle(self.sizes) - before
+        if is_growth(before, middle(self.sizes)):
+            word = "Up" if off > 0 else "Down"
+            return f"{word} {self.difference(abs(off))} since {day_words(on)}."
+        return (
+            f"Within {self.difference(NOT_GROWTH_MM)} of"
+            f" {day_words(on)}: a stick cannot tell so little, so it is not called"
+            " growth."
+        )
+
+
+class MeasureForm(OnceForm):
+    """One walk round the horse: the day, who measured, and every measure."""
+
+    on = forms.DateField(label="Day", widget=DayInput)
+    who = forms.CharField(label="Measured by", required=False, max_length=60)
+    same_person = forms.BooleanField(
+        label="The same person as usual", required=False, initial=False
+    )
+    shod = forms.BooleanField(label="Shod in front", required=False, initial=False)
+
+    def __init__(
+        self, *args: Any, horse: Horse, today: date, plan: ToMeasure, **kwargs: Any
+    ) -> None:
+        initial = {"on": today, "who": plan.who, "same_person": plan.same_person}
+        super().__init__(*args, initial=initial, **kwargs)
+        self.horse = horse
+        self.today = today
+        self.plan = plan
+        data = self.data if self.is_bound else None
+        self.now = [AskForm(data, horse=horse, asked=one) for one in plan.now]
+        self.later = [AskForm(data, horse=horse, asked=one) for one in plan.later]
+
+    @property
+    def draft(self) -> str:
+        """The name under which the phone keeps what is typed."""
+        return f"measure-{self.horse.yard.slug}-{self.horse.key}"
+
+    @property
+    def asks(self) -> list[AskForm]:
+        """Every measure of the page."""
+        return [*self.now, *self.later]
+
+    @property
+    def filled(self) -> list[AskForm]:
+        """The measures that something was typed for."""
+        return [ask for ask in self.asks if ask.is_filled] if self.is_bound else []
+
+    @property
+    def to_look_at(self) -> list[AskForm]:
+        """The measures that hold the page up."""
+        return [ask for ask in self.filled if ask.errors]
+
+    @property
+    def opens_later(self) -> bool:
+        """Whether something was typed under the folded measures."""
+        return self.is_bound and any(ask.is_filled for ask in self.later)
+
+    def clean_on(self) -> date:
+        """Refuse a day to come, or before the horse was foaled."""
+        on: date = self.cleaned_data["on"]
+        check_day(on, self.horse, self.today)
+        return on
+
+    def clean(self) -> dict[str, Any] | None:
+        """Read every measure that was filled; one at least."""
+        cleaned = super().clean() or {}
+        if not self.filled:
+            self.add_error(None, "Write one reading at least.")
+        for ask in self.filled:
+            ask.day = cleaned.get("on") or self.today
+            ask.same_person = cleaned.get("same_person", False)
+            if not ask.is_valid():
+                self.asked_again = True
+        return cleaned
+
+    asked_again = False
+
+    def is_valid(self) -> bool:
+        """Whether the whole page may be saved."""
+        return super().is_valid() and not self.asked_again
+
+    @property
+    def taken(self) -> list[Readings]:
+        """What was measured."""
+        return [
+            Readings(
+                measure=ask.measure.key,
+                method=ask.cleaned_data["method"],
+                readings=tuple(ask.readings),
+            )
+            for ask in self.filled
+        ]
+
+    def occasion(self, by: Any) -> Occasion:
+        """Return when and by whom it was measured."""
+        given = self.cleaned_data
+        return Occasion(
+            on=given["on"],
+            who=given["who"],
+            same_person=given["same_person"],
+            shod=given["shod"],
+            by=by,
+        )
+
+
+def check_day(on: date, horse: Horse, today: date) -> None:
+    """Refuse a day on which the horse could not have been measured.
+
+    Raises:
+        ValidationError: the day is still to come, or the horse was not foaled yet.
+    """
+    if on > today:
+        raise ValidationError("That day is still to come.", code="to_come")
+    if on < horse.foaled_days.first:
+        raise ValidationError(f"On that day {horse.she} was not foaled yet.")
+
+
+class MeasurementForm(KeptForm):
+    """Correct one measurement, strike it out, or let it count again."""
+
+    instance: Measurement
+
+    class Meta:
+        model = Measurement
+        fields = ("on", "who", "same_person", "shod", "note", "struck")
+        labels = {
+            "same_person": "The same person as usual",
+            "shod": "Shod in front",
+            "struck": "Strike it out because",
+        }
+        help_texts = {
+            "struck": "What is struck out stays on the page and counts for nothing."
+            " Empty: it counts.",
+        }
+
+    def __init__(self, *args: Any, today: date, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.today = today
+        row = self.instance
+        measure = measure_by_key(row.measure)
+        units = units_of(row.horse.yard)
+        before = [as_box(_reading(r), measure.dimension, units) for r in row.readings]
+        self.ask = ReadingsForm(
+            self.data if self.is_bound else None,
+            horse=row.horse,
+            measure=measure,
+            method=row.method,
+            before=before,
+            prefix=row.measure,
+        )
+        self.ask.believed_already = ", ".join(before)
+
+    def clean_on(self) -> date:
+        """Refuse a day to come, or before the horse was foaled."""
+        on: date = self.cleaned_data["on"]
+        check_day(on, self.instance.horse, self.today)
+        return on
+
+    def clean(self) -> dict[str, Any] | None:
+        """Read the readings; one at least. What is struck out is never doubted."""
+        cleaned = super().clean() or {}
+        ask = self.ask
+        ask.day = cleaned.get("on") or self.instance.on
+        ask.same_person = cleaned.get("same_person", False)
+        ask.doubted = not cleaned.get("struck")
+        if ask.is_valid() and not ask.readings:
+            self.add_error(None, "Write one reading at least, or delete it.")
+        elif ask.is_valid():
+            self._hand_over()
+        return cleaned
+
+    @property
+    def said(self) -> str:
+        """What was understood, or that it is struck out."""
+        if self.cleaned_data["struck"]:
+            return "struck out; it counts for nothing."
+        return self.ask.said
+
+    def _hand_over(self) -> None:
+        """Hand readings and method to the record; what was not changed stays as is."""
+        self.instance.method = self.ask.cleaned_data["method"]
+        if self.ask.keep_value != self.ask.believed_already:
+            self.instance.readings = [
+                {"written": r.written, "value": r.value} for r in self.ask.readings
+            ]
+
+    def is_valid(self) -> bool:
+        """Whether the measurement may be saved."""
+        return super().is_valid() and self.ask.is_valid()
+
+
+def _reading(kept: dict[str, Any]) -> Reading:
+    return Reading(written=kept["written"], value=kept["value"])
