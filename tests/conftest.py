@@ -4,11 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+import hypothesis
 import pytest
 from django.test import Client
 
 from fitting.models import Yard
 from tests.make import make_member, make_user, make_yard
+
+# A test says what is right; how long it takes is for the benchmark to say.
+hypothesis.settings.register_profile("yard", deadline=None)
+hypothesis.settings.load_profile("yard")
 
 
 @pytest.fixture
