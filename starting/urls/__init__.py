@@ -5,6 +5,7 @@ from django.contrib.auth import views as auth
 from django.urls import include, path
 
 from starting.urls import feed, first_visit
+from starting.views.doors import SetPasswordView
 
 urlpatterns = [
     path("admin/", admin.site.urls),
@@ -28,7 +29,7 @@ urlpatterns = [
     ),
     path(
         "password/reset/<uidb64>/<token>/",
-        auth.PasswordResetConfirmView.as_view(),
+        SetPasswordView.as_view(),
         name="password_reset_confirm",
     ),
     path(

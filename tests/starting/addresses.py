@@ -1,0 +1,203 @@
+"""Every address of the site, and who may read or write there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from datetime import date, timedelta
+from typing import Any, Final
+
+from django.urls import URLPattern, URLResolver, get_resolver
+
+from fitting import models as body
+from fitting.models import Yard
+from starting import models as way
+from starting.writes.links import make_link
+from tests.make import make_bit, make_horse, make_measurement, make_member
+
+OPEN: Final = "open"  # to everybody, signed in or not
+OWN: Final = "own"  # to whoever is signed in
+READ: Final = "read"  # every member reads; nobody writes
+HELP: Final = "help"  # keepers and helpers
+KEEP: Final = "keep"  # keepers
+
+WHO_MAY: Final = {
+    # the doors
+    "sign-in": OPEN,
+    "password_reset": OPEN,
+    "password_reset_done": OPEN,
+    "password_reset_confirm": OPEN,
+    "password_reset_complete": OPEN,
+    "calendar": OPEN,
+    "sign-out": OWN,
+    "password_change": OWN,
+    "password_change_done": OWN,
+    "yards": OWN,
+    "new-yard": OWN,
+    # the first visit
+    "first-horse": KEEP,
+    "first-measurement": HELP,
+    # horses
+    "fitting:horses": READ,
+    "fitting:horse": READ,
+    "fitting:add-horse": KEEP,
+    "fitting:edit-horse": KEEP,
+    "fitting:delete-horse": KEEP,
+    # measurements
+    "fitting:measured": READ,
+    "fitting:measure": HELP,
+    "fitting:edit-measurement": HELP,
+    "fitting:delete-measurement": HELP,
+    # tack
+    "fitting:tack-room": READ,
+    "fitting:tack": READ,
+    "fitting:add-tack": KEEP,
+    "fitting:edit-tack": KEEP,
+    "fitting:take-down": KEEP,
+    "fitting:put-up-again": KEEP,
+    "fitting:delete-tack": KEEP,
+    "fitting:make-up": KEEP,
+    "fitting:edit-set": KEEP,
+    "fitting:delete-set": KEEP,
+    "fitting:lend": KEEP,
+    "fitting:edit-loan": KEEP,
+    "fitting:delete-loan": KEEP,
+    # try-ons
+    "fitting:horse-tack": READ,
+    "fitting:try-on": HELP,
+    "fitting:edit-tryon": HELP,
+    "fitting:delete-tryon": HELP,
+    # day by day
+    "starting:today": READ,
+    "starting:write": HELP,
+    "starting:plan": READ,
+    "starting:horse-diary": READ,
+    # steps
+    "starting:steps": READ,
+    "starting:step": READ,
+    "starting:edit-plan": KEEP,
+    "starting:record-step": KEEP,
+    "starting:went-ahead": KEEP,
+    # sessions
+    "starting:sessions": READ,
+    "starting:log-session": HELP,
+    "starting:edit-session": HELP,
+    "starting:delete-session": HELP,
+    # care
+    "starting:care": READ,
+    "starting:add-care": KEEP,
+    "starting:edit-care": KEEP,
+    "starting:delete-care": KEEP,
+    "starting:add-rest": KEEP,
+    "starting:edit-rest": KEEP,
+    "starting:delete-rest": KEEP,
+    "starting:add-off-work": KEEP,
+    "starting:edit-off-work": KEEP,
+    "starting:delete-off-work": KEEP,
+    "starting:add-incident": KEEP,
+    "starting:edit-incident": KEEP,
+    "starting:delete-incident": KEEP,
+    # the yard itself
+    "starting:yard-settings": READ,
+    "starting:edit-yard": KEEP,
+    "starting:people": READ,
+    "starting:add-person": KEEP,
+    "starting:edit-person": KEEP,
+    "starting:delete-person": KEEP,
+    "starting:members": READ,
+    "starting:add-member": KEEP,
+    "starting:edit-member": KEEP,
+    "starting:delete-member": KEEP,
+    "starting:calendar-links": KEEP,
+    "starting:add-link": KEEP,
+    "starting:edit-link": KEEP,
+    "starting:end-link": KEEP,
+}
+# Pages without a form of their own, kept back with the forms that they lead to.
+READ_ONLY: Final = frozenset({"starting:write", "starting:calendar-links"})
+# Addresses that are only written to: the button stands on another page.
+POST_ONLY: Final = frozenset({"sign-out"})
+STAGE: Final = "feet"
+GATE: Final = "time_off"
+
+
+@dataclass
+class Rows:
+    """One row of each kind in a yard, and by which part of an address it is found."""
+
+    yard: Yard
+    horse: body.Horse
+    other_horse: body.Horse
+    tack: body.Tack
+    made_up: body.TackSet
+    secret: str
+    pks: dict[str, int] = field(default_factory=dict)
+
+    def parts(self, name: str, wanted: frozenset[str]) -> dict[str, Any]:
+        """Return the parts that an address is made of."""
+        parts = {
+            "yard": self.yard.slug,
+            "horse": self.horse.key,
+            "tack": self.tack.key,
+            "made_up": self.made_up.key,
+            "stage": STAGE,
+            "gate": GATE,
+            "key": self.secret,
+            "uidb64": "x",
+            "token": "x",
+            "pk": self.pks.get(name.partition(":")[2].partition("-")[2]),
+        }
+        return {part: parts[part] for part in wanted}
+
+
+def make_rows(yard: Yard) -> Rows:
+    """Make one row of each kind that has an address."""
+    horse, other = make_horse(yard), make_horse(yard)
+    bit = make_bit(yard)
+    made_up = body.TackSet.objects.create(yard=yard, key=f"set-{bit.pk}", name="Best")
+    _, secret = make_link(yard, label="Phone", options={})
+    rows = Rows(yard, horse, other, bit, made_up, secret)
+    rows.pks = {name: row.pk for name, row in _rows_of(rows).items()}
+    rows.pks["member"] = _second_keeper(yard)
+    rows.pks["link"] = yard.calendar_keys.get().pk
+    return rows
+
+
+def _rows_of(rows: Rows) -> dict[str, Any]:
+    on = date.today() - timedelta(days=3)  # noqa: DTZ011 - any near day
+    horse, bit = rows.horse, rows.tack
+    return {
+        "measurement": make_measurement(horse),
+        "tryon": body.TryOn.objects.create(horse=horse, on=on, tack=bit, how="held"),
+        "loan": body.Loan.objects.create(tack=bit, to=horse),
+        "session": way.Session.objects.create(horse=horse, on=on, stage=STAGE),
+        "care": way.CareVisit.objects.create(horse=horse, kind="teeth", on=on),
+        "rest": way.Rest.objects.create(horse=horse, start=on, end=on),
+        "off-work": way.OffWork.objects.create(
+            horse=horse, start=on, until=on + timedelta(days=1), why="Lame"
+        ),
+        "incident": way.Incident.objects.create(horse=horse, on=on, what="kick"),
+        "person": way.Person.objects.create(yard=rows.yard, name="Jo"),
+    }
+
+
+def _second_keeper(yard: Yard) -> int:
+    user = make_member(yard, "keeper")
+    return yard.memberships.get(user=user).pk
+
+
+def addresses() -> dict[str, frozenset[str]]:
+    """Return every named address with its parts; the admin has its own test."""
+    return dict(_walk(get_resolver(), ""))
+
+
+def _walk(
+    resolver: URLResolver, space: str, above: frozenset[str] = frozenset()
+) -> Iterator[tuple[str, frozenset[str]]]:
+    for entry in resolver.url_patterns:
+        parts = above | frozenset(entry.pattern.converters)
+        if isinstance(entry, URLPattern):
+            yield f"{space}{entry.name}", parts
+        elif entry.namespace != "admin":
+            inner = f"{space}{entry.namespace}:" if entry.namespace else space
+            yield from _walk(entry, inner, parts)
