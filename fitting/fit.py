@@ -145,6 +145,11 @@ def _lent(made: MadeUp) -> tuple[tuple[Part, Tack], ...]:
     return tuple(found.values())
 
 
+def lent_parts(made: MadeUp) -> tuple[Part, ...]:
+    """Return the parts of a made-up set, each once."""
+    return tuple(part for part, _ in _lent(made))
+
+
 def _word(slot: str) -> str:
     return BIT_PART if slot == BIT_SLOT else slot
 

@@ -1,16 +1,25 @@
-"""Addresses: the tack room: items, parts, made-up sets."""
+"""Addresses: the tack room: items, parts, made-up sets, loans."""
 
 from django.urls import path
 
-from fitting.views import tack
+from fitting.views import loans, sets, tack
 
 urlpatterns = [
     path("tack/", tack.tack_room, name="tack-room"),
     path("tack/new/", tack.add_tack, name="add-tack"),
-    path("tack/sets/new/", tack.make_up, name="make-up"),
-    path("tack/sets/<slug:made_up>/", tack.edit_set, name="edit-set"),
-    path("tack/sets/<slug:made_up>/delete/", tack.delete_set, name="delete-set"),
+    path("tack/sets/new/", sets.make_up, name="make-up"),
+    path("tack/sets/<slug:made_up>/", sets.edit_set, name="edit-set"),
+    path("tack/sets/<slug:made_up>/delete/", sets.delete_set, name="delete-set"),
     path("tack/<slug:tack>/", tack.tack, name="tack"),
     path("tack/<slug:tack>/edit/", tack.edit_tack, name="edit-tack"),
+    path("tack/<slug:tack>/take-down/", tack.take_down, name="take-down"),
+    path("tack/<slug:tack>/put-up/", tack.put_up_again, name="put-up-again"),
     path("tack/<slug:tack>/delete/", tack.delete_tack, name="delete-tack"),
+    path("tack/<slug:tack>/lend/", loans.lend, name="lend"),
+    path("tack/<slug:tack>/lent/<int:pk>/", loans.edit_loan, name="edit-loan"),
+    path(
+        "tack/<slug:tack>/lent/<int:pk>/delete/",
+        loans.delete_loan,
+        name="delete-loan",
+    ),
 ]

@@ -1,8 +1,8 @@
-"""Addresses: trying on: what was seen, part by part."""
+"""Addresses: trying on: what was seen, part by part; what was first worn."""
 
 from django.urls import path
 
-from fitting.views import tryons
+from fitting.views import tryons, worn
 
 urlpatterns = [
     path("horses/<slug:horse>/tack/", tryons.horse_tack, name="horse-tack"),
@@ -12,5 +12,16 @@ urlpatterns = [
         "horses/<slug:horse>/tried/<int:pk>/delete/",
         tryons.delete_tryon,
         name="delete-tryon",
+    ),
+    path("horses/<slug:horse>/worn/new/", worn.add_first_worn, name="add-first-worn"),
+    path(
+        "horses/<slug:horse>/worn/<int:pk>/",
+        worn.edit_first_worn,
+        name="edit-first-worn",
+    ),
+    path(
+        "horses/<slug:horse>/worn/<int:pk>/delete/",
+        worn.delete_first_worn,
+        name="delete-first-worn",
     ),
 ]

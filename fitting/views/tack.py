@@ -1,45 +1,134 @@
-"""The tack room: items, parts, made-up sets."""
+"""The tack room: items and their parts."""
 
 from __future__ import annotations
 
-from django.http import HttpRequest, HttpResponse
+from typing import Final
+
+from django.contrib import messages
+from django.db.models import ProtectedError
+from django.http import HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.views.decorators.http import (
+    require_http_methods,
+    require_POST,
+    require_safe,
+)
+
+from fitting.forms.tack import ItemForm, TakeDownForm
+from fitting.middleware import YardRequest, keepers_only
+from fitting.models import Tack
+from fitting.pieces import KIND_WORDS
+from fitting.reads import item as item_reads
+from fitting.reads import tack as reads
+from fitting.reads.today import today_in
+from fitting.writes import tack as writes
+
+FORM_METHODS: Final = ["GET", "HEAD", "POST"]
 
 
-def tack_room(request: HttpRequest, yard: str) -> HttpResponse:
-    """The tack room."""
-    raise NotImplementedError
+@require_safe
+def tack_room(request: YardRequest, yard: str) -> HttpResponse:
+    """The tack room: what hangs there, and whom it fits."""
+    page = reads.tack_room(request.yard)
+    return render(request, "fitting/tack_room.html", {"page": page})
 
 
-def add_tack(request: HttpRequest, yard: str) -> HttpResponse:
-    """Put up an item."""
-    raise NotImplementedError
-
-
-def make_up(request: HttpRequest, yard: str) -> HttpResponse:
-    """Make up a set."""
-    raise NotImplementedError
-
-
-def edit_set(request: HttpRequest, yard: str, made_up: str) -> HttpResponse:
-    """Change a set."""
-    raise NotImplementedError
-
-
-def delete_set(request: HttpRequest, yard: str, made_up: str) -> HttpResponse:
-    """Take a set apart."""
-    raise NotImplementedError
-
-
-def tack(request: HttpRequest, yard: str, tack: str) -> HttpResponse:
+@require_safe
+def tack(request: YardRequest, yard: str, tack: str) -> HttpResponse:
     """One item: whom it fits."""
-    raise NotImplementedError
+    row = get_object_or_404(request.yard.tack, key=tack)
+    page = item_reads.item_page(row)
+    return render(request, "fitting/tack.html", {"page": page})
 
 
-def edit_tack(request: HttpRequest, yard: str, tack: str) -> HttpResponse:
+@keepers_only
+@require_http_methods(FORM_METHODS)
+def add_tack(request: YardRequest, yard: str) -> HttpResponse:
+    """Put up an item: its kind first, then its sizes."""
+    kind = request.GET.get("kind", "")
+    if kind not in KIND_WORDS:
+        kinds = [(key, *words) for key, words in KIND_WORDS.items()]
+        return render(request, "fitting/choose_kind.html", {"kinds": kinds})
+    return _item(request, Tack(yard=request.yard, kind=kind))
+
+
+@keepers_only
+@require_http_methods(FORM_METHODS)
+def edit_tack(request: YardRequest, yard: str, tack: str) -> HttpResponse:
     """Correct an item."""
-    raise NotImplementedError
+    return _item(request, get_object_or_404(request.yard.tack, key=tack))
 
 
-def delete_tack(request: HttpRequest, yard: str, tack: str) -> HttpResponse:
-    """Delete an item."""
-    raise NotImplementedError
+def _item(request: YardRequest, row: Tack) -> HttpResponse:
+    """Show and save the form of one item with its parts."""
+    name, url = row.name, row.get_absolute_url() if row.pk else ""
+    draft = f"tack-{request.yard.slug}-{row.key or f'new-{row.kind}'}"
+    form = ItemForm(request.POST or None, instance=row, today=today_in(request.yard))
+    before = form.item.written_before(request.yard)
+    if before:
+        return redirect(before.led_to)
+    if form.is_bound and form.is_valid():
+        _save(row, form)
+        messages.success(request, f"Written in: {row.name}.", extra_tags=draft)
+        return redirect(row)
+    context = {"form": form, "row": row, "name": name, "url": url, "draft": draft}
+    status = 422 if form.is_bound else 200
+    return render(request, "fitting/tack_form.html", context, status=status)
+
+
+def _save(row: Tack, form: ItemForm) -> None:
+    """Save an item that was checked, with the parts it has."""
+    left_out = [part for part in form.parts if part.is_left_out]
+    has = [part for part in form.parts if not part.is_left_out]
+    rows = [part.filled() for part in has if part.is_anew]
+    if not row.pk:
+        writes.put_up(row, rows, form.token)
+        return
+    gone = [part.instance for part in left_out if part.instance.pk]
+    writes.correct_item(row, rows, gone, form.token)
+
+
+@keepers_only
+@require_http_methods(FORM_METHODS)
+def take_down(request: YardRequest, yard: str, tack: str) -> HttpResponse:
+    """Take an item down: it is gone, and what was written of it stays."""
+    row = get_object_or_404(request.yard.tack, key=tack)
+    form = TakeDownForm(request.POST or None, today=today_in(request.yard))
+    before = form.written_before(request.yard)
+    if before:
+        return redirect(before.led_to)
+    if form.is_valid():
+        writes.take_down(row, form.cleaned_data["gone"], form.cleaned_data["token"])
+        messages.success(request, f"{row.name} is taken down.")
+        return redirect(row)
+    context = {"form": form, "row": row, "sets": item_reads.sets_with(row)}
+    status = 422 if form.is_bound else 200
+    return render(request, "fitting/take_down.html", context, status=status)
+
+
+@keepers_only
+@require_POST
+def put_up_again(request: YardRequest, yard: str, tack: str) -> HttpResponse:
+    """Put an item up again that was taken down."""
+    row = get_object_or_404(request.yard.tack, key=tack)
+    writes.take_down(row, None)
+    messages.success(request, f"{row.name} hangs on its peg again.")
+    return redirect(row)
+
+
+@keepers_only
+@require_http_methods(FORM_METHODS)
+def delete_tack(request: YardRequest, yard: str, tack: str) -> HttpResponse:
+    """Delete an item; refused as long as a made-up set uses it."""
+    row = get_object_or_404(request.yard.tack, key=tack)
+    status = 200
+    if request.method == "POST":
+        try:
+            writes.delete_item(row)
+        except ProtectedError:
+            status = 422
+        else:
+            messages.success(request, f"{row.name} is deleted.")
+            return redirect("fitting:tack-room", yard)
+    context = {"row": row, "goes": item_reads.goes_with(row)}
+    return render(request, "fitting/delete_tack.html", context, status=status)

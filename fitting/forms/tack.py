@@ -1,0 +1,129 @@
+"""The form of an item of tack, with all its parts on one page."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any
+
+from django import forms
+from django.core.exceptions import ValidationError
+
+from fitting.forms.base import DayInput, KeptForm, OnceForm
+from fitting.forms.parts import PartForm
+from fitting.models import Part, Tack, Yard
+from fitting.pieces import PARTS_OF_KIND
+
+
+def not_to_come(day: date | None, today: date) -> date | None:
+    """Refuse a day that is still to come."""
+    if day is not None and day > today:
+        raise ValidationError("That day is still to come.", code="to_come")
+    return day
+
+
+def free_name(name: str, yard: Yard, kept: Tack | None = None) -> str:
+    """Return a tidy name that no other item and no made-up set bears."""
+    tidy = " ".join(name.split())
+    items = yard.tack.filter(name=tidy)
+    if (items.exclude(pk=kept.pk) if kept else items).exists():
+        raise ValidationError("An item of that name hangs here already.")
+    if yard.sets.filter(name=tidy).exists():
+        raise ValidationError("A made-up set bears that name: call this otherwise.")
+    return tidy
+
+
+class TackForm(KeptForm):
+    """What is known of an item beside the sizes of its parts."""
+
+    instance: Tack
+
+    class Meta:
+        model = Tack
+        fields = ("name", "label_size", "belongs_to", "bought", "note", "gone")
+        labels = {
+            "name": "What it is called in the yard",
+            "label_size": "Size on the label",
+            "belongs_to": "Whose it is",
+            "bought": "Bought on",
+            "gone": "Taken down on",
+        }
+        help_texts = {
+            "label_size": "Kept for the shop. Nothing is reckoned from it: labels are"
+            " not trusted.",
+            "belongs_to": "Empty: the yard's own. Borrowed: who lends it.",
+            "gone": "Empty: it hangs on its peg.",
+        }
+
+    def __init__(self, *args: Any, yard: Yard, today: date, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.instance.yard = yard
+        self.today = today
+        if self.instance.gone is None:
+            del self.fields["gone"]
+
+    def clean_name(self) -> str:
+        kept = self.instance if self.instance.pk else None
+        return free_name(self.cleaned_data["name"], self.instance.yard, kept)
+
+    def clean_bought(self) -> date | None:
+        return not_to_come(self.cleaned_data["bought"], self.today)
+
+    def clean_gone(self) -> date | None:
+        return not_to_come(self.cleaned_data["gone"], self.today)
+
+
+class ItemForm:
+    """An item and its parts: several forms that are checked and saved as one."""
+
+    def __init__(self, data: Any, *, instance: Tack, today: date) -> None:
+        yard = instance.yard
+        self.item = TackForm(data, instance=instance, yard=yard, today=today)
+        kept = {p.part: p for p in instance.parts.all()} if instance.pk else {}
+        words = dict.fromkeys((*PARTS_OF_KIND[instance.kind], *kept))
+        alone = len(words) == 1
+        self.parts = [
+            PartForm(
+                data,
+                instance=kept.get(word) or Part(part=word),
+                unit=yard.length_unit,  # type: ignore[arg-type]
+                always=alone and instance.kind != Tack.Kind.OTHER,
+            )
+            for word in words
+        ]
+
+    @property
+    def is_bound(self) -> bool:
+        """Whether anything was sent."""
+        return self.item.is_bound
+
+    def is_valid(self) -> bool:
+        """Check every form, so that every refusal shows at once."""
+        checked = [form.is_valid() for form in (self.item, *self.parts)]
+        if self.item.has_error("__all__", "changed_meanwhile"):
+            for part in self.parts:
+                part.say_now()
+        return all(checked)
+
+    @property
+    def token(self) -> str:
+        """The token of a form that is saved once."""
+        return str(self.item.cleaned_data["token"])
+
+    @property
+    def refused(self) -> int:
+        """How many boxes are refused."""
+        return sum(len(form.errors) for form in (self.item, *self.parts))
+
+
+class TakeDownForm(OnceForm):
+    """The day an item is taken down."""
+
+    gone = forms.DateField(label="Taken down on", widget=DayInput)
+
+    def __init__(self, *args: Any, today: date, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.today = today
+        self.fields["gone"].initial = today
+
+    def clean_gone(self) -> date | None:
+        return not_to_come(self.cleaned_data["gone"], self.today)

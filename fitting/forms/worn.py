@@ -1,0 +1,69 @@
+"""The form of the first day of a kind of tack."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any
+
+from django import forms
+from django.core.exceptions import ValidationError
+
+from fitting.forms.base import DayInput, OnceForm
+from fitting.models import FirstWorn, Horse, Tack
+
+
+class FirstWornForm(OnceForm):
+    """The kind of tack, which item if it is known, the day, how it went."""
+
+    kind = forms.ChoiceField(label="What", choices=Tack.Kind.choices)
+    tack = forms.ModelChoiceField(
+        Tack.objects.none(),
+        label="Which item",
+        required=False,
+        empty_label="not known, or not here",
+    )
+    on = forms.DateField(label="Day", widget=DayInput)
+    who = forms.CharField(label="Who was there", max_length=60, required=False)
+    how_it_went = forms.CharField(label="How it went", max_length=300, required=False)
+
+    def __init__(
+        self, *args: Any, instance: FirstWorn, today: date, **kwargs: Any
+    ) -> None:
+        said = ("kind", "tack", "on", "who", "how_it_went")
+        if instance.pk:
+            kwargs["initial"] = {name: getattr(instance, name) for name in said}
+        super().__init__(*args, **kwargs)
+        self.instance, self.today = instance, today
+        items = self.horse.yard.tack.all()
+        self.fields["tack"].queryset = items  # type: ignore[attr-defined]
+
+    @property
+    def horse(self) -> Horse:
+        """Who wore it."""
+        return self.instance.horse
+
+    def clean_on(self) -> date:
+        """Refuse a day before the horse was foaled, or still to come."""
+        on: date = self.cleaned_data["on"]
+        if on > self.today:
+            raise ValidationError("That day is still to come.", code="to_come")
+        if on < self.horse.foaled_days.first:
+            raise ValidationError(f"On that day {self.horse.she} was not foaled yet.")
+        return on
+
+    def clean(self) -> dict[str, Any] | None:
+        """Refuse an item of another kind, and a second first time."""
+        said = super().clean() or {}
+        item, kind = said.get("tack"), said.get("kind")
+        if item and kind and item.kind != kind:
+            self.add_error("tack", f"{item.name} is a {item.get_kind_display()}.")
+        rows = self.horse.first_worn.filter(kind=kind, tack=item)
+        if not self.errors and rows.exclude(pk=self.instance.pk).exists():
+            self.add_error("kind", "There is only one first time.")
+        return said
+
+    def filled(self) -> FirstWorn:
+        """Return the row with what was said; not saved."""
+        for name in ("kind", "tack", "on", "who", "how_it_went"):
+            setattr(self.instance, name, self.cleaned_data[name])
+        return self.instance

@@ -1,0 +1,205 @@
+"""Findings as a page tells them: one verdict an item, its parts line by line."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date
+from itertools import groupby
+from typing import Final
+
+from fitting.answers import Answer, Finding, worst
+from fitting.body import MEASURES
+from fitting.pieces import part_word
+from fitting.sources import SOURCES
+from fitting.thickness import ASK_JAW
+
+MEASURE_NAMES: Final = frozenset(measure.name for measure in MEASURES)
+BEST_FIRST: Final = (Answer.GOOD, Answer.WATCH, Answer.NOT_KNOWN, Answer.NO)
+TRY_IT_ON: Final = "try it on"
+NOT_OF_THE_ITEM: Final = MEASURE_NAMES | {TRY_IT_ON, ASK_JAW}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """Parts that are answered alike, told together."""
+
+    parts: str
+    answer: Answer
+    why: str
+    rests_on: str
+    disagrees: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Verdict:
+    """How one item, or one made-up set, sits on one horse: as its worst part does.
+
+    ``until`` is the first day on which it is no longer good; ``measure``, ``try_on``,
+    ``write_down`` and ``at_dentist`` say what would tell more.
+    """
+
+    answer: Answer
+    hole: int | None
+    spare_longer: int | None
+    spare_shorter: int | None
+    until: date | None
+    lines: tuple[Line, ...]
+    measure: tuple[str, ...]
+    try_on: bool
+    write_down: tuple[str, ...]
+    at_dentist: str
+    stale: bool
+    known: str
+    cautions: tuple[str, ...]
+    sources: tuple[str, ...]
+
+    @property
+    def several(self) -> bool:
+        """Whether more than one line is told."""
+        return len(self.lines) > 1
+
+    @property
+    def ask(self) -> str:
+        """What to measure, write down or try, in a few words."""
+        if self.answer is not Answer.NOT_KNOWN:
+            return ""
+        if self.measure:
+            return f"measure {' and '.join(self.measure)}"
+        if self.write_down:
+            return f"write down {' and '.join(self.write_down)}"
+        return TRY_IT_ON if self.try_on else ""
+
+
+def verdict(findings: Sequence[Finding]) -> Verdict:
+    """Return what is told of an item's findings on one horse."""
+    parts = told_parts(findings)
+    held = next((f for f in parts if f.hole is not None), None)
+    answer = worst(parts)
+    asks = _once(f.ask for f in parts if f.ask)
+    return Verdict(
+        answer=answer,
+        hole=held.hole if held else None,
+        spare_longer=held.spare_longer if held else None,
+        spare_shorter=held.spare_shorter if held else None,
+        until=_until(parts) if answer is Answer.GOOD else None,
+        lines=_lines(parts),
+        measure=tuple(ask for ask in asks if ask in MEASURE_NAMES),
+        try_on=TRY_IT_ON in asks,
+        write_down=tuple(ask for ask in asks if ask not in NOT_OF_THE_ITEM),
+        at_dentist=ASK_JAW if ASK_JAW in asks else "",
+        stale=any(f.stale for f in parts),
+        known=_known(parts, answer),
+        cautions=_once(caution for f in parts for caution in f.cautions),
+        sources=tuple(
+            SOURCES[key].text
+            for key in _once(key for f in parts for key in f.sources)
+            if key in SOURCES
+        ),
+    )
+
+
+def told_parts(findings: Sequence[Finding]) -> tuple[Finding, ...]:
+    """Return the findings without a headpiece that only repeats the cheekpieces."""
+    beside = {f.part for f in findings}
+    if "cheekpieces" not in beside:
+        return tuple(findings)
+    return tuple(f for f in findings if f.part != "headpiece" or f.hole is None)
+
+
+def _lines(parts: Sequence[Finding]) -> tuple[Line, ...]:
+    """Return the parts line by line; parts with the same words share one."""
+    order = {(f.answer, f.why): at for at, f in reversed(list(enumerate(parts)))}
+
+    def place(finding: Finding) -> int:
+        return order[finding.answer, finding.why]
+
+    alike = (tuple(of) for _, of in groupby(sorted(parts, key=place), place))
+    return tuple(
+        Line(
+            parts=listed(part_word(f.part) for f in of).capitalize(),
+            answer=of[0].answer,
+            why=of[0].why,
+            rests_on=of[0].rests_on,
+            disagrees=of[0].disagrees,
+        )
+        for of in alike
+    )
+
+
+def _known(parts: Sequence[Finding], answer: Answer) -> str:
+    """Return which parts are good where the whole cannot be said."""
+    if answer is not Answer.NOT_KNOWN:
+        return ""
+    good = [part_word(f.part) for f in parts if f.answer is Answer.GOOD]
+    return f"{listed(good)} good" if good else ""
+
+
+def _until(parts: Sequence[Finding]) -> date | None:
+    return min((f.good_until for f in parts if f.good_until), default=None)
+
+
+def _once(words: Iterable[str]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(words))
+
+
+def listed(words: Iterable[str]) -> str:
+    """Return words as a list is said: one, two and three."""
+    *most, last = tuple(words) or ("",)
+    return f"{', '.join(most)} and {last}" if most else last
+
+
+def verdicts(findings: Iterable[Finding]) -> dict[str, Verdict]:
+    """Return the verdict on every item and set, by its name."""
+    by_item: dict[str, list[Finding]] = {}
+    for finding in findings:
+        by_item.setdefault(finding.item, []).append(finding)
+    return {item: verdict(of) for item, of in by_item.items()}
+
+
+def spare_words(told: Verdict) -> str:
+    """Return the holes to spare, each way, in words."""
+    longer, shorter = told.spare_longer, told.spare_shorter
+    if longer is None or shorter is None:
+        return ""
+    return f"{longer} to let down, {shorter} to take up"
+
+
+def tried_words(
+    thing: str, horse: str, *, worn: bool, seen: Sequence[tuple[str, str]], answer: str
+) -> str:
+    """Return what a try-on means, in a sentence or two.
+
+    Args:
+        thing: the item or the set.
+        horse: who it was tried on.
+        worn: put on, not only held against.
+        seen: part and what was seen of it (sits_right, too_short, ...).
+        answer: the answer on the whole, or nothing.
+    """
+    said = _seen_words(seen) or f"{_ANSWERS[answer]} on the whole"
+    done = "put on" if worn else "held against"
+    what = {word for _, word in seen}
+    return f"{thing} {done} {horse}: {said}{_meaning(what, answer, worn=worn)}."
+
+
+_ANSWERS: Final = {"good": "good", "watch": "only just", "no": "no", "": "nothing"}
+
+
+def _seen_words(seen: Sequence[tuple[str, str]]) -> str:
+    """Return what was seen; one word where it is the same of every part."""
+    if len({word for _, word in seen}) == 1:
+        return seen[0][1].replace("_", " ")
+    return ", ".join(
+        f"{part_word(part)} {word.replace('_', ' ')}" for part, word in seen
+    )
+
+
+def _meaning(what: set[str], answer: str, *, worn: bool) -> str:
+    if not worn:
+        return ". A hint: only what is put on outranks the arithmetic"
+    if what & {"too_short", "too_long"} or (answer == "no" and not what):
+        return ". That outranks the arithmetic: no"
+    if what & {"rubs", "wrong_place"} or answer in {"watch", "no"}:
+        return "; only just, at best"
+    return "; good until growth passes it"

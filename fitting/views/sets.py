@@ -1,0 +1,61 @@
+"""Made-up sets: a bridle from parts, with its bit."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from django.contrib import messages
+from django.http import HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.views.decorators.http import require_http_methods
+
+from fitting.forms.sets import SetForm
+from fitting.middleware import YardRequest, keepers_only
+from fitting.models import TackSet
+from fitting.writes import tack as writes
+
+FORM_METHODS: Final = ["GET", "HEAD", "POST"]
+
+
+@keepers_only
+@require_http_methods(FORM_METHODS)
+def make_up(request: YardRequest, yard: str) -> HttpResponse:
+    """Make up a set."""
+    return _set(request, TackSet(yard=request.yard))
+
+
+@keepers_only
+@require_http_methods(FORM_METHODS)
+def edit_set(request: YardRequest, yard: str, made_up: str) -> HttpResponse:
+    """Change a set."""
+    return _set(request, get_object_or_404(request.yard.sets, key=made_up))
+
+
+def _set(request: YardRequest, row: TackSet) -> HttpResponse:
+    """Show and save the form of one set."""
+    name, key = row.name, row.key
+    draft = f"set-{request.yard.slug}-{key or 'new'}"
+    form = SetForm(request.POST or None, instance=row, yard=request.yard)
+    before = form.written_before(request.yard)
+    if before:
+        return redirect(before.led_to)
+    if form.is_valid():
+        writes.make_up(row, form.chosen, form.cleaned_data["token"])
+        messages.success(request, f"Written in: {row.name}.", extra_tags=draft)
+        return redirect("fitting:tack-room", request.yard.slug)
+    context = {"form": form, "name": name, "key": key, "draft": draft}
+    status = 422 if form.is_bound else 200
+    return render(request, "fitting/set_form.html", context, status=status)
+
+
+@keepers_only
+@require_http_methods(FORM_METHODS)
+def delete_set(request: YardRequest, yard: str, made_up: str) -> HttpResponse:
+    """Take a set apart."""
+    row = get_object_or_404(request.yard.sets, key=made_up)
+    if request.method == "POST":
+        writes.take_apart(row)
+        messages.success(request, f"{row.name} is taken apart.")
+        return redirect("fitting:tack-room", yard)
+    context = {"row": row, "tryons": row.tryons.count()}
+    return render(request, "fitting/delete_set.html", context)

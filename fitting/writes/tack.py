@@ -1,0 +1,118 @@
+"""Put tack up, correct it, take it down; make sets up; lend."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from datetime import date
+
+from django.db import transaction
+from django.urls import reverse
+
+from fitting.models import FirstWorn, Loan, Part, SetPart, Tack, TackSet
+from fitting.writes.touch import free_key, remember_token, touch
+
+
+@transaction.atomic
+def put_up(item: Tack, parts: Iterable[Part], token: str) -> Tack:
+    """Save a new item with its parts, and an address of its own."""
+    taken = set(item.yard.tack.values_list("key", flat=True))
+    item.key = free_key(item.name, taken)
+    item.save()
+    _save_parts(item, parts)
+    remember_token(item.yard, token, item.get_absolute_url())
+    touch(item.yard)
+    return item
+
+
+@transaction.atomic
+def correct_item(
+    item: Tack, parts: Iterable[Part], gone: Iterable[Part], token: str
+) -> None:
+    """Save a changed item, the parts that changed, and drop those it has no more."""
+    item.save()
+    for part in gone:
+        part.delete()
+    _save_parts(item, parts)
+    remember_token(item.yard, token, item.get_absolute_url())
+    touch(item.yard)
+
+
+def _save_parts(item: Tack, parts: Iterable[Part]) -> None:
+    for part in parts:
+        part.tack = item
+        part.full_clean(exclude=["tack", "written"])
+        part.save()
+
+
+@transaction.atomic
+def take_down(item: Tack, on: date | None, token: str = "") -> None:
+    """Take an item down on a day; None: put it up again."""
+    item.gone = on
+    item.save(update_fields=["gone"])
+    remember_token(item.yard, token, item.get_absolute_url())
+    touch(item.yard)
+
+
+@transaction.atomic
+def delete_item(item: Tack) -> None:
+    """Delete an item and its try-ons; no made-up set uses it.
+
+    Raises:
+        ProtectedError: a made-up set uses it.
+    """
+    yard = item.yard
+    for row in FirstWorn.objects.filter(tack=item):
+        _keep_one_unnamed(row)
+    item.delete()
+    touch(yard)
+
+
+def _keep_one_unnamed(row: FirstWorn) -> None:
+    """Keep the earlier of two first times that will name no item any more."""
+    unnamed = FirstWorn.objects.filter(
+        horse=row.horse_id, kind=row.kind, tack__isnull=True
+    ).first()
+    if unnamed is not None:
+        later = max(row, unnamed, key=lambda worn: worn.on)
+        later.delete()
+
+
+@transaction.atomic
+def make_up(made_up: TackSet, chosen: Mapping[str, Tack], token: str) -> TackSet:
+    """Save a set, new or changed, with the item of each slot."""
+    yard = made_up.yard
+    if not made_up.pk:
+        taken = set(yard.sets.values_list("key", flat=True))
+        made_up.key = free_key(made_up.name, taken)
+    made_up.save()
+    made_up.parts.all().delete()
+    SetPart.objects.bulk_create(
+        SetPart(made_up=made_up, slot=slot, tack=item) for slot, item in chosen.items()
+    )
+    remember_token(yard, token, reverse("fitting:tack-room", args=[yard.slug]))
+    touch(yard)
+    return made_up
+
+
+@transaction.atomic
+def take_apart(made_up: TackSet) -> None:
+    """Delete a set and its try-ons; the items stay on their pegs."""
+    yard = made_up.yard
+    made_up.delete()
+    touch(yard)
+
+
+@transaction.atomic
+def lend(loan: Loan, token: str) -> None:
+    """Save a loan, new or corrected."""
+    loan.save()
+    remember_token(loan.tack.yard, token, loan.tack.get_absolute_url())
+    touch(loan.tack.yard)
+
+
+@transaction.atomic
+def delete_loan(loan: Loan) -> None:
+    """Delete a loan that was never one."""
+    yard = loan.tack.yard
+    loan.delete()
+    touch(yard)
