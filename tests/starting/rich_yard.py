@@ -214,7 +214,6 @@ RICH: Table = {
             "label_size": '4 1/2"',
             "belongs_to": "Maud",
             "bought": "2026-01-05",
-            "gone": "+300d",
             "note": "Smooth.",
             "loans": [
                 {
@@ -266,6 +265,7 @@ RICH: Table = {
             "parts": [{"part": "whole", "length": "1 m", "holes": 5, "hole": 2}],
         },
         {"name": "Foal slip", "kind": "headcollar"},
+        {"name": "Torn rug", "kind": "rug", "gone": "-100d"},
     ],
     "sets": [
         {

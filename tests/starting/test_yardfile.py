@@ -200,7 +200,7 @@ def sizes_of(yard: Yard) -> list[Any]:
 
 
 @settings(  # each file replaces the one before: nothing is left to reset
-    max_examples=15,
+    max_examples=8,
     deadline=None,
     suppress_health_check=[HealthCheck.function_scoped_fixture],
 )
