@@ -50,15 +50,27 @@ def _whole(box: str, art: str) -> str:
     )
 
 
-def _on_horse(d: str, dash: str) -> str:
+def _on_horse(d: str, dash: str, *, shared: bool) -> str:
     measured = line(_YOUNGSTER.path(d), "c-leather", LEATHER, _WIDTH, dash)
     ground = line(f"M10 {GROUND_Y}H320", "c-edge", EDGE, 3)
-    return _whole("0 0 330 270", horse(_YOUNGSTER) + measured + ground)
+    art = '<use href="#art-horse"/>' if shared else horse(_YOUNGSTER)
+    return _whole("0 0 330 270", art + measured + ground)
 
 
-def _on_head(d: str) -> str:
-    return _whole(
-        "40 -14 420 350", hd.head() + line(d, "c-leather", LEATHER, _WIDTH, _ROUND)
+def _on_head(d: str, *, shared: bool) -> str:
+    art = '<use href="#art-head"/>' if shared else hd.head()
+    measured = line(d, "c-leather", LEATHER, _WIDTH, _ROUND)
+    return _whole("40 -14 420 350", art + measured)
+
+
+@cache
+def shared_art() -> str:
+    """Return the horse and its head once, for pictures that share them on a page."""
+    return (
+        '<svg width="0" height="0" class="sprite" aria-hidden="true" focusable="false"'
+        ' fill="none" stroke-linecap="round" stroke-linejoin="round"><defs>'
+        f'<g id="art-horse">{horse(_YOUNGSTER)}</g><g id="art-head">{hd.head()}</g>'
+        "</defs></svg>"
     )
 
 
@@ -90,12 +102,15 @@ def _mouth() -> str:
 
 
 @cache
-def how_to(measure: str) -> str:
-    """Return the picture of how a measure is taken; nothing where none is drawn."""
+def how_to(measure: str, *, shared: bool = False) -> str:
+    """Return the picture of how a measure is taken; nothing where none is drawn.
+
+    ``shared``: the page holds ``shared_art``, so the horse is not drawn again.
+    """
     if measure in _STRAIGHT:
-        return _on_horse(_STRAIGHT[measure], "")
+        return _on_horse(_STRAIGHT[measure], "", shared=shared)
     if measure in _ALONG:
-        return _on_horse(_ALONG[measure], _ROUND)
+        return _on_horse(_ALONG[measure], _ROUND, shared=shared)
     if measure in _HEAD:
-        return _on_head(_HEAD[measure])
+        return _on_head(_HEAD[measure], shared=shared)
     return _mouth() if measure == "mouth_width" else ""

@@ -63,7 +63,7 @@ class HorseForm(KeptForm):
             "horse_type": "It decides which growth curve is used, until measurements"
             " say more. Heights are ours, wide. In doubt, the smaller.",
             "grown": "A grown horse is not brought on: it has no steps and no plan.",
-            "lives_out": "Written down for whoever reads of a winter dip in weight.",
+            "lives_out": "Weight and girth of such a horse are lower in winter.",
         }
         widgets = {
             "sex": forms.RadioSelect,

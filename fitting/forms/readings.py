@@ -96,7 +96,7 @@ class ReadingsForm(forms.Form):
             )
         self.fields["method"] = forms.ChoiceField(
             label="Measured with",
-            choices=[(one.key, one.name) for one in measure.methods],
+            choices=[(m.key, m.name.split(",")[0]) for m in measure.methods],
             initial=method,
             required=False,
             widget=forms.RadioSelect,

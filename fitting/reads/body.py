@@ -4,27 +4,33 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
+from typing import Final
 
+from fitting.drawings.standing import LETTERS
 from fitting.looks import MeasureLook
 from fitting.models import Horse, Measurement
 from fitting.readings import Units, show, show_between
 from fitting.reads.charts import HEIGHT, ChartView, between, growth_charts
 from fitting.reads.horses import HorseHead, horse_head
 from fitting.reads.outlook import seen_of
-from fitting.reads.units import day_words, units_of
+from fitting.reads.units import day_words, near_words, units_of
+
+ASKED_WITHIN: Final = timedelta(days=365)  # ours
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LedgerRow:
     """One measure: last taken, now, grown, when again."""
 
+    measure: str
     title: str
+    letter: str
     how: str
     last: str
     now: str
     grown: str
-    again: date | None
+    again: str
     standing: str
     due: bool
 
@@ -39,21 +45,36 @@ class BodyPage:
     big: str
     sentence: str
     rests_on: str
+    measured: bool
     main: ChartView | None
     others: tuple[ChartView, ...]
+    more: tuple[str, ...]
     rows: tuple[LedgerRow, ...]
     not_taken: tuple[str, ...]
 
+    @property
+    def drawn(self) -> tuple[str, ...]:
+        """The measures of the ledger."""
+        return tuple(row.measure for row in self.rows)
 
-def body_page(horse: Horse, on: date) -> BodyPage:
-    """Return a horse's body page (2 queries: outlook, measurements)."""
+    @property
+    def drawn_names(self) -> tuple[str, ...]:
+        """Their names, in the same order."""
+        return tuple(row.title.lower() for row in self.rows)
+
+
+def body_page(horse: Horse, on: date, *, all_charts: bool = False) -> BodyPage:
+    """Return a horse's body page (2 queries: outlook, measurements).
+
+    ``all_charts``: draw the other measures by age as well as the height.
+    """
     seen = seen_of(horse)
     rows = list(horse.measurements.all())
     units = units_of(horse.yard)
     height = seen.measure(HEIGHT) if seen else None
     charts = growth_charts(horse, seen, rows, on) if seen else ()
     looks = seen.measures if seen else ()
-    shown = [look for look in looks if look.last or look.measure_by]
+    shown = [look for look in looks if look.last or _is_asked(look, on)]
     return BodyPage(
         head=horse_head(horse, on),
         grown=horse.grown,
@@ -61,11 +82,18 @@ def body_page(horse: Horse, on: date) -> BodyPage:
         big=_big(height, units, grown=horse.grown),
         sentence=_sentence(horse, height, units) if height else "",
         rests_on=_rests_on(horse, rows),
+        measured=bool(rows),
         main=next((c for c in charts if c.measure == HEIGHT), None),
-        others=tuple(c for c in charts if c.measure != HEIGHT),
+        others=tuple(c for c in charts if c.measure != HEIGHT) if all_charts else (),
+        more=tuple(c.title.lower() for c in charts if c.measure != HEIGHT),
         rows=tuple(_ledger_row(look, units, on) for look in shown),
         not_taken=tuple(look.name for look in looks if look not in shown),
     )
+
+
+def _is_asked(look: MeasureLook, on: date) -> bool:
+    """Whether a measure never taken is asked for soon enough to stand in the ledger."""
+    return look.measure_by is not None and look.measure_by <= on + ASKED_WITHIN
 
 
 def _big(look: MeasureLook | None, units: Units, *, grown: bool) -> str:
@@ -86,14 +114,14 @@ def _sentence(horse: Horse, look: MeasureLook, units: Units) -> str:
     grown = show_between(look.grown.p5, look.grown.p95, "height", units)
     if look.last is None:
         return (
-            f"By type and age alone {horse.she} stands between {now}, nine times in"
-            f" ten, and will make {grown} grown. The first measurement narrows this."
+            f"By type and age alone {horse.she} stands {now}, nine times in ten, and"
+            f" will make {grown} grown. The first measurement narrows this."
         )
     share = round(100 * look.now.p50 / look.grown.p50)
     return (
-        f"Today {horse.she} stands between {now}, about {share} % of the height"
-        f" {horse.she} is likely to reach. Grown, nine times in ten, {horse.she} will"
-        f" make {grown}."
+        f"Today {horse.she} stands {now}, about {share} % of the height {horse.she} is"
+        f" likely to reach. Grown, {horse.she} will make {grown}. Both nine times in"
+        " ten."
     )
 
 
@@ -130,12 +158,19 @@ def _ledger_row(look: MeasureLook, units: Units, on: date) -> LedgerRow:
     last = look.last
     method = Measurement(method=last.method).get_method_display() if last else ""
     return LedgerRow(
+        measure=look.measure,
         title=look.name.capitalize(),
-        how=f"{method}, {day_words(last.on)}" if last else "",
-        last=show(last.value, look.dimension, units) if last else "not measured",
-        now=between(look.now, look, units),
-        grown=between(look.grown, look, units),
-        again=look.measure_by,
+        letter=LETTERS.get(look.measure, ""),
+        how=f"{method}, {near_words(last.on, on)}" if last else "",
+        last=_bare(show(last.value, look.dimension, units)) if last else "not measured",
+        now=_bare(between(look.now, look, units)),
+        grown=_bare(between(look.grown, look, units)),
+        again=near_words(look.measure_by, on) if look.measure_by else "",
         standing=look.standing,
         due=bool(look.measure_by and look.measure_by <= on),
     )
+
+
+def _bare(said: str) -> str:
+    """Return a height as a ledger shows it, without the word that all of them share."""
+    return said.removesuffix(" hands")

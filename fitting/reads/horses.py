@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 from typing import Final
 
 import msgspec
@@ -13,9 +13,10 @@ from fitting.age import rising_words, say_age
 from fitting.looks import MeasureLook
 from fitting.models import Horse, Yard
 from fitting.readings import Units, show, show_between
-from fitting.reads.units import day_words, units_of
+from fitting.reads.units import near_words, units_of
 
 ONE_LINE_FROM: Final = 9  # horses
+SOON: Final = timedelta(days=60)  # ours: what is due later is not said in the list
 
 
 def horse_words(row: Horse, on: date) -> str:
@@ -59,6 +60,7 @@ class HorseRow:
     key: str
     kind: str
     height: str
+    measured: bool
     again: str
     away: str
 
@@ -100,6 +102,7 @@ def _row(horse: Horse, brief: HeightNow | None, on: date) -> HorseRow:
         key=horse.key,
         kind=horse_words(horse, on),
         height=_height_words(height, units_of(horse.yard)) if height else "",
+        measured=bool(height and height.last),
         again=_again_words(height, on) if height else "",
         away=(brief.off_work or brief.resting) if brief else "",
     )
@@ -109,19 +112,19 @@ def _height_words(look: MeasureLook, units: Units) -> str:
     """Return the height now, or the range it may have if it was never measured."""
     now = look.now
     if now is None:
-        return "Not measured yet."
+        return ""
     if look.last is None:
         between = show_between(now.p5, now.p95, "height", units)
-        return f"Not measured yet: {between}, by type and age."
-    return f"{show(now.p50, 'height', units)} at the withers."
+        return f"{between} by type and age"
+    return show(now.p50, "height", units)
 
 
 def _again_words(look: MeasureLook, on: date) -> str:
-    if look.measure_by is None:
+    if look.measure_by is None or look.measure_by > on + SOON:
         return ""
     if look.measure_by <= on:
         return "Measure the height: due."
-    return f"Measure the height by {day_words(look.measure_by)}."
+    return f"Measure the height by {near_words(look.measure_by, on)}."
 
 
 # What goes with a horse, by the name it hangs on the horse; the rest is computed.

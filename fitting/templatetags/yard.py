@@ -19,7 +19,7 @@ from django.utils.html import format_html
 from django.utils.safestring import SafeString, mark_safe
 
 from fitting import units
-from fitting.drawings import charts, how_to, marks, signs
+from fitting.drawings import charts, how_to, marks, signs, standing
 
 register = template.Library()
 
@@ -48,9 +48,24 @@ def word_tag(answer: str, *, gate: bool = False) -> SafeString:
 
 
 @register.simple_tag(name="how_to")
-def how_to_tag(measure: str) -> SafeString:
-    """Show how a measure is taken; nothing where no picture is drawn."""
-    return mark_safe(how_to.how_to(measure))  # noqa: S308 - our own drawing
+def how_to_tag(measure: str, *, shared: bool = False) -> SafeString:
+    """Show how a measure is taken; nothing where no picture is drawn.
+
+    ``shared``: the page holds ``shared_art``.
+    """
+    return mark_safe(how_to.how_to(measure, shared=shared))  # noqa: S308 - our own
+
+
+@register.simple_tag(name="shared_art")
+def shared_art_tag() -> SafeString:
+    """Put the horse and its head on the page once, for many pictures."""
+    return mark_safe(how_to.shared_art())  # noqa: S308 - our own drawing
+
+
+@register.simple_tag(name="standing")
+def standing_tag(measures: Sequence[str], names: Sequence[str]) -> SafeString:
+    """Show a horse with a lettered line for each of the measures that have one."""
+    return mark_safe(standing.standing(measures, names))  # noqa: S308 - escaped there
 
 
 @register.simple_tag(name="phases")

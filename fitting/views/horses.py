@@ -49,7 +49,8 @@ def add_horse(request: YardRequest, yard: str) -> HttpResponse:
 def horse(request: YardRequest, yard: str, horse: str) -> HttpResponse:
     """One horse: its body."""
     row = get_object_or_404(request.yard.horses, key=horse)
-    page = body.body_page(row, today_in(request.yard))
+    today = today_in(request.yard)
+    page = body.body_page(row, today, all_charts="more" in request.GET)
     context = {"page": page, "may_write": request.role != "viewer"}
     context["may_edit"] = request.role == "keeper"
     return render(request, "fitting/horse.html", context)
