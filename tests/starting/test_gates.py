@@ -26,6 +26,7 @@ from tests.starting.making_gates import (
     CHECK,
     MOUTHING,
     ON,
+    PROGRAMME,
     STAGES,
     YIELDS,
     born,
@@ -99,9 +100,21 @@ def test_steps_before_are_missed_by_name() -> None:
     assert asked.record == "stage:body_check"
 
 
-def test_a_step_left_out_counts_as_settled() -> None:
+@pytest.mark.parametrize(
+    ("optional", "answer"), [(True, GateAnswer.MET), (False, GateAnswer.SHUT)]
+)
+def test_a_step_left_out_counts_as_settled_only_where_it_is_optional(
+    optional: bool, answer: GateAnswer
+) -> None:
+    stages = (YIELDS, replace(CHECK, optional=optional), BRIDLE)
     at = progress_of(done("yields_in_hand"), done("body_check", "left_out"))
-    assert gate("stages_before", BRIDLE, progress=at).answer is GateAnswer.MET
+    asked = gate(
+        "stages_before",
+        BRIDLE,
+        progress=at,
+        programme=replace(PROGRAMME, stages=stages),
+    )
+    assert asked.answer is answer
 
 
 def test_a_step_to_go_over_again_is_a_caution_that_no_reason_passes() -> None:
