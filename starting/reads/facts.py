@@ -6,7 +6,7 @@ from collections import defaultdict
 from collections.abc import Callable, Iterable
 from dataclasses import replace
 from functools import lru_cache
-from typing import Literal, Protocol, TypeVar, cast
+from typing import Final, Literal, Protocol, TypeVar, cast
 
 from fitting.body import HorseType
 from fitting.models import Horse, Yard
@@ -43,6 +43,13 @@ class OfHorse(Protocol):
 
 Row = TypeVar("Row", bound=OfHorse)
 Fact = TypeVar("Fact")
+ON_THE_WHOLE: Final[dict[str, Literal["good", "watch", "no"]]] = {
+    "sits_right": "good",
+    "too_short": "no",
+    "too_long": "no",
+    "wrong_place": "watch",
+    "rubs": "watch",
+}
 WolfTeeth = Literal["none", "left", "out"]
 
 
@@ -72,10 +79,10 @@ def _horses(yard: Yard) -> tuple[HorseFacts, ...]:
     tried = tryons_by_horse(yard)
     worn = _worn_by_horse(yard)
     sessions = _by_horse(Session.objects.filter(horse__yard=yard), session_fact)
-    records = _by_horse(StageRecord.objects.filter(horse__yard=yard), _record)
+    records = _by_horse(StageRecord.objects.filter(horse__yard=yard), record_fact)
     care = _by_horse(CareVisit.objects.filter(horse__yard=yard), care_fact)
-    off = _by_horse(OffWork.objects.filter(horse__yard=yard), _off)
-    rests = _by_horse(Rest.objects.filter(horse__yard=yard), _rest)
+    off = _by_horse(OffWork.objects.filter(horse__yard=yard), off_fact)
+    rests = _by_horse(Rest.objects.filter(horse__yard=yard), rest_fact)
     passed = _by_horse(WentAhead.objects.filter(horse__yard=yard), _passed)
     plans = {
         plan.horse_id: plan
@@ -156,20 +163,25 @@ def _worn_by_horse(yard: Yard) -> defaultdict[int, list[TryOn]]:
     )
     found: defaultdict[int, list[TryOn]] = defaultdict(list)
     for row in rows:
-        thing = row.tack or row.made_up
-        tried = Tried(part=row.part, seen=cast("Seen", row.seen), hole=row.hole)
-        found[row.session.horse_id].append(
-            TryOn(
-                on=row.session.on,
-                item=thing.name if thing else "",
-                how="worn",
-                parts=(tried,),
-            )
-        )
+        found[row.session.horse_id].append(_worn(row))
     return found
 
 
-def _record(row: StageRecord) -> Recorded:
+def _worn(row: SessionWorn) -> TryOn:
+    """Return how something sat as a try-on: of one part, or of all of it."""
+    thing = row.tack or row.made_up
+    tried = Tried(part=row.part, seen=cast("Seen", row.seen), hole=row.hole)
+    return TryOn(
+        on=row.session.on,
+        item=thing.name if thing else "",
+        how="worn",
+        answer=None if row.part else ON_THE_WHOLE[row.seen],
+        parts=(tried,) if row.part else (),
+    )
+
+
+def record_fact(row: StageRecord) -> Recorded:
+    """Return a step set by hand as a plain fact."""
     established = row.state == StageRecord.State.ESTABLISHED
     return Recorded(
         stage=row.stage, state="established" if established else "left_out", on=row.on
@@ -188,7 +200,8 @@ def care_fact(row: CareVisit) -> CareDone:
     )
 
 
-def _off(row: OffWork) -> Off:
+def off_fact(row: OffWork) -> Off:
+    """Return time off work as a plain fact."""
     return Off(
         start=row.start,
         why=row.why,
@@ -198,7 +211,8 @@ def _off(row: OffWork) -> Off:
     )
 
 
-def _rest(row: Rest) -> RestSpan:
+def rest_fact(row: Rest) -> RestSpan:
+    """Return a rest as a plain fact."""
     return RestSpan(start=row.start, end=row.end, why=row.why)
 
 

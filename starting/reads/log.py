@@ -108,7 +108,7 @@ def _worn(row: Session) -> tuple[str, ...]:
 
 
 def sessions_page(
-    horse: Horse, programme: Programme | None, kind: str, number: int
+    horse: Horse, programme: Programme | None, kind: str, number: str
 ) -> SessionsPage:
     """Return one page of sessions, newest first (3 queries: count, rows, worn)."""
     found = Session.objects.filter(horse=horse)

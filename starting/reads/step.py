@@ -24,11 +24,16 @@ UNBUILT: Final = (
     "Longrein has no rule for these yet: they hold no date, and they are not met."
 )
 GROUPS: Final = (
+    ("to_do", "To do first", "Somebody has to see to these."),
     ("dated", "Opens by itself", "Only time opens these; nobody can hurry them."),
-    ("to_do", "To do first", "Somebody has to do something."),
     ("unbuilt", "Judge these yourself", UNBUILT),
     ("on_the_day", "Asked on the day", "A date is never permission: ask, each time."),
 )
+PLAIN: Final = frozenset({"stages_before", "rest", "off_work"})  # no number in them
+UNPUBLISHED: Final = {
+    "common_practice": "Common practice, no published source.",
+    "ours": "The rule is ours.",
+}
 ANSWERS: Final[Mapping[CheckAnswer, str]] = {
     "yes": "yes",
     "nearly": "nearly",
@@ -48,7 +53,8 @@ class GateRow:
     would_meet: str
     opens_on: date | None
     caution: str
-    evidence: tuple[str, ...]
+    sources: tuple[str, ...]  # published
+    ours: str  # what else it rests on, in a few words
     link: Link
     may_pass: bool
     because: str  # went ahead because
@@ -190,12 +196,13 @@ def _progress(look: StageLook | None) -> str:
 def _groups(
     look: StageLook | None, at: Places, reasons: Mapping[str, str]
 ) -> tuple[GateGroup, ...]:
-    """Return the gates by kind; a caution is said once in each group."""
+    """Return the gates by kind, what is not met first; a caution once in a group."""
     if look is None:
         return ()
     found = []
     for kind, title, text in GROUPS:
         gates = [gate for gate in look.gates if _kind(gate) == kind]
+        gates.sort(key=lambda gate: gate.answer is GateAnswer.MET)
         rows = _once([_gate_row(gate, at, reasons) for gate in gates])
         if rows:
             found.append(GateGroup(title=title, text=text, rows=rows))
@@ -226,7 +233,8 @@ def _gate_row(gate: Gate, at: Places, reasons: Mapping[str, str]) -> GateRow:
         would_meet="" if met or gate.kind == "on_the_day" else gate.would_meet,
         opens_on=gate.opens_on,
         caution=gate.caution,
-        evidence=_evidence(gate),
+        sources=_published(gate),
+        ours=_unpublished(gate),
         link=Link() if gate.kind == "on_the_day" else link_of(gate, at),
         may_pass=gate.may_pass,
         because=reasons.get(gate.gate, ""),
@@ -234,8 +242,15 @@ def _gate_row(gate: Gate, at: Places, reasons: Mapping[str, str]) -> GateRow:
     )
 
 
-def _evidence(gate: Gate) -> tuple[str, ...]:
-    return tuple(SOURCES[key].text for key in gate.sources if key in SOURCES)
+def _published(gate: Gate) -> tuple[str, ...]:
+    found = (SOURCES[key] for key in gate.sources if key in SOURCES)
+    return tuple(source.text for source in found if source.kind == "published")
+
+
+def _unpublished(gate: Gate) -> str:
+    if gate.gate in PLAIN or gate.kind == "on_the_day":
+        return ""
+    return " ".join(UNPUBLISHED[key] for key in gate.sources if key in UNPUBLISHED)
 
 
 def _ticks(stage: Stage, look: StageLook | None) -> tuple[Tick, ...]:

@@ -145,10 +145,10 @@ def _said(look: StageLook) -> tuple[str, str]:
         since = f" since {say(look.last_on)}" if look.last_on else " for a while"
         return f"Not done{since}: go over it once.", ""
     if look.state == "established":
-        return f"On {say(look.established_on)}.", ""
+        return f"Since {say(look.established_on)}.", ""
     if look.state == "left_out":
         return "Not part of this horse's way up.", ""
-    return _ahead(look), first_holds(look)
+    return _ahead(look), "" if look.may_start else to_do_first(look)
 
 
 def _ahead(look: StageLook) -> str:
@@ -175,6 +175,17 @@ def first_holds(look: StageLook) -> str:
     """Return what holds a step first; empty if nothing does."""
     held = holding(look.gates)
     return held[0].why if held else ""
+
+
+def to_do_first(look: StageLook) -> str:
+    """Return what somebody has to do first, other than the steps before.
+
+    A step without a day says what holds it, whatever it is.
+    """
+    if look.start is None:
+        return first_holds(look)
+    held = (g for g in holding(look.gates) if g.kind == "to_do")
+    return next((g.why for g in held if g.gate != "stages_before"), "")
 
 
 def say(on: date | None) -> str:

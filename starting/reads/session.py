@@ -1,0 +1,207 @@
+"""What the form of a session starts from, and what a session meant."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Any
+
+from fitting.models import Horse, Yard
+from starting.gates import GateAnswer, gate_name, holding
+from starting.models import Session
+from starting.outlook import Outlook, StageLook
+from starting.programme import Programme, Stage
+from starting.reads.step import ANSWERS, StopRow, stage_of, stop_rows
+from starting.reads.steps import first_holds, of_horse
+
+Choice = tuple[str, str]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Offered:
+    """What a session's form offers to choose from, and starts from."""
+
+    stage: Stage
+    last: Mapping[str, str]  # the last answer of each tick, in words
+    asked: Sequence[Choice]  # what is asked on the day: key and question
+    people: Sequence[str]
+    things: Sequence[Choice]  # "item:7" and its name
+    single_parts: Mapping[str, str]  # things of one part only, and that part
+    worn: Sequence[Mapping[str, Any]] = ()
+    who: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepGroup:
+    """Steps to choose from, with why they stand together."""
+
+    name: str
+    steps: tuple[Choice, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SessionPage:
+    """What is said beside a session's form."""
+
+    horse: str
+    key: str
+    she: str
+    stage: str
+    step: str
+    not_yet: str  # why the step is not to be done yet; empty: it may be
+    stopped: str  # off work, or resting
+    cautions: tuple[str, ...]
+    stops: tuple[StopRow, ...]
+    groups: tuple[StepGroup, ...]
+
+
+def session_page(
+    horse: Horse, wanted: str
+) -> tuple[SessionPage | None, Offered | None, bool]:
+    """Return what a session's form shows and offers, for a step or the suggested one.
+
+    The third says whether the step asked for is one of sessions. 5 queries here
+    (programme, outlook, people, tack with parts, sets), then 2 for the last session.
+    """
+    programme, outlook = of_horse(horse)
+    if programme is None:
+        return None, None, False
+    asked = stage_of(programme, wanted)
+    fits = not wanted or (asked is not None and asked.kind == "sessions")
+    stage = asked if asked and fits else _suggested(programme, outlook)
+    look = outlook.stage(stage.key) if outlook else None
+    page = SessionPage(
+        horse=horse.name,
+        key=horse.key,
+        she=horse.she,
+        stage=stage.key,
+        step=stage.name,
+        not_yet=first_holds(look) if look and look.state != "established" else "",
+        stopped=(outlook.off_work or outlook.resting) if outlook else "",
+        cautions=stage.cautions,
+        stops=stop_rows(stage),
+        groups=_groups(programme, outlook),
+    )
+    return page, _offered(horse, stage, look, outlook), fits
+
+
+def _suggested(programme: Programme, outlook: Outlook | None) -> Stage:
+    """Return the step to begin with: suggested, else last true, else the first."""
+    sessions = {s.key: s for s in programme.stages if s.kind == "sessions"}
+    looks = outlook.stages if outlook else ()
+    keys = [s.stage for s in outlook.can_do_now] if outlook else []
+    keys += [s.stage for s in looks if s.state == "under_way"]
+    keys += [s.stage for s in looks if s.last_true_level]
+    keys += [s.stage for s in reversed(looks) if s.state == "established"]
+    return next(sessions[k] for k in (*keys, *sessions) if k in sessions)
+
+
+def _groups(programme: Programme, outlook: Outlook | None) -> tuple[StepGroup, ...]:
+    """Return the steps of sessions: what may be done, what is done, what is not yet."""
+    now: list[Choice] = []
+    done: list[Choice] = []
+    later: list[Choice] = []
+    for stage in programme.stages:
+        look = outlook.stage(stage.key) if outlook else None
+        if stage.kind != "sessions":
+            continue
+        if look and (look.go_over_again or look.may_start):
+            now.append((stage.key, stage.name))
+        elif look and look.state == "established":
+            done.append((stage.key, stage.name))
+        else:
+            later.append((stage.key, f"{stage.name}{_why_later(look)}"))
+    named = (("To do now", now), ("Established", done), ("Not yet", later))
+    return tuple(StepGroup(name=n, steps=tuple(steps)) for n, steps in named if steps)
+
+
+def _why_later(look: StageLook | None) -> str:
+    held = holding(look.gates) if look else ()
+    return f": {gate_name(held[0].gate)}?" if held else ""
+
+
+def _offered(
+    horse: Horse, stage: Stage, look: StageLook | None, outlook: Outlook | None
+) -> Offered:
+    things, single = _things(horse.yard)
+    suggested = (
+        next((s for s in outlook.can_do_now if s.stage == stage.key), None)
+        if (outlook)
+        else None
+    )
+    names = {name: key for key, name in things}
+    wear = [w.partition(" on hole ")[0] for w in suggested.wear] if suggested else []
+    last = _last_of(horse, stage.key)
+    worn = worn_rows(last) if last else []
+    return Offered(
+        stage=stage,
+        last={key: ANSWERS[said] for key, said in look.last_checks} if look else {},
+        asked=_asked(stage, look),
+        people=tuple(horse.yard.people.values_list("name", flat=True)),
+        things=things,
+        single_parts=single,
+        worn=[{"thing": row["thing"]} for row in worn if row["thing"] in dict(things)]
+        or [{"thing": names[name]} for name in dict.fromkeys(wear) if name in names],
+        who=last.who if last else "",
+    )
+
+
+def _last_of(horse: Horse, stage: str) -> Session | None:
+    rows = Session.objects.filter(horse=horse, stage=stage).prefetch_related("worn")
+    return rows.first()
+
+
+def _asked(stage: Stage, look: StageLook | None) -> tuple[Choice, ...]:
+    if look is None:
+        return tuple((key, f"{gate_name(key)}?") for key in stage.gates_on_the_day)
+    return tuple(
+        (gate.gate, gate.why)
+        for gate in look.gates
+        if gate.kind == "on_the_day" and gate.answer is not GateAnswer.MET
+    )
+
+
+def _things(yard: Yard) -> tuple[list[Choice], dict[str, str]]:
+    """Return what hangs on the pegs, sets first, and the part of what has only one."""
+    sets = [(f"set:{row.pk}", row.name) for row in yard.sets.all()]
+    items, single = [], {}
+    for row in yard.tack.filter(gone__isnull=True).prefetch_related("parts"):
+        items.append((f"item:{row.pk}", row.name))
+        parts = [part.part for part in row.parts.all()]
+        if len(parts) == 1:
+            single[f"item:{row.pk}"] = parts[0]
+    return [*sets, *items], single
+
+
+def worn_rows(session: Session) -> list[dict[str, Any]]:
+    """Return what was worn in a session, as its form says it."""
+    return [
+        {
+            "thing": f"item:{worn.tack_id}"
+            if worn.tack_id
+            else f"set:{worn.made_up_id}",
+            "part": worn.part,
+            "seen": worn.seen,
+            "hole": worn.hole,
+        }
+        for worn in session.worn.all()
+    ]
+
+
+def as_written(offered: Offered, session: Session) -> Offered:
+    """Return what the form offers when a session is corrected (1 query)."""
+    names = dict(offered.things)
+    kept = [
+        (f"item:{row.tack_id}", row.tack.name)
+        for row in session.worn.select_related("tack")
+        if row.tack is not None and f"item:{row.tack_id}" not in names
+    ]
+    asked = dict(offered.asked)
+    for key in session.on_the_day:
+        asked.setdefault(key, f"{gate_name(key).capitalize()}?")
+    return replace(
+        offered,
+        asked=tuple(asked.items()),
+        things=[*offered.things, *dict.fromkeys(kept)],
+        worn=worn_rows(session),
+    )
