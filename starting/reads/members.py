@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from django.db import transaction
 
 from fitting.models import Membership, Yard
-from fitting.units import WeightUnit, show_weight
+from fitting.units import write_weight
 from starting.models import Person
 
 
@@ -84,12 +84,11 @@ def member_rows(yard: Yard, you: int | None = None) -> list[MemberRow]:
 
 def person_rows(yard: Yard) -> list[PersonRow]:
     """Return the yard's people by name (1 query)."""
-    return [person_row(person, yard) for person in yard.people.all()]
+    return [person_row(person) for person in yard.people.all()]
 
 
-def person_row(person: Person, yard: Yard) -> PersonRow:
+def person_row(person: Person) -> PersonRow:
     """Return one person as a page shows them."""
-    unit: WeightUnit = yard.weight_unit  # type: ignore[assignment]
     more = [
         word
         for word, true in (
@@ -102,7 +101,9 @@ def person_row(person: Person, yard: Yard) -> PersonRow:
         pk=person.pk,
         name=person.name,
         can=", ".join(words for key, words in CAN.items() if key in person.can),
-        weight=show_weight(person.weight_kg, unit) if person.weight_kg else "",
+        weight=write_weight(person.weight_kg, person.weight_written)
+        if person.weight_kg
+        else "",
         more=", ".join(more),
     )
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from axes.utils import reset
 from django.contrib.auth.forms import SetPasswordForm
 from django.contrib.auth.models import User
@@ -16,6 +14,6 @@ class SetPasswordView(PasswordResetConfirmView):
 
     def form_valid(self, form: SetPasswordForm[User]) -> HttpResponse:
         """Save the password, forget the tries with the one before."""
-        response: Any = super().form_valid(form)
+        response = super().form_valid(form)
         reset(username=form.user.get_username())
         return response

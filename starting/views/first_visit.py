@@ -20,6 +20,7 @@ from starting.writes import today_in
 from starting.writes.first_visit import stable_horse, write_height
 from starting.writes.yards import made_before, make_yard
 
+PAGE = "first_measurement"
 FORM_METHODS = ["GET", "HEAD", "POST"]
 
 
@@ -92,9 +93,15 @@ def first_measurement(request: YardRequest, yard: str, horse: str) -> HttpRespon
     only_asked = "check" in request.POST
     if form.is_valid() and not only_asked:
         return _write_in(request, form)
-    context = {"form": form, "horse": whose, "only_asked": only_asked}
+    page = "_understood_height" if only_asked and _by_script(request) else PAGE
     status = 422 if form.is_bound and not only_asked else 200
-    return render(request, "starting/first_measurement.html", context, status=status)
+    context = {"form": form, "horse": whose}
+    return render(request, f"starting/{page}.html", context, status=status)
+
+
+def _by_script(request: HttpRequest) -> bool:
+    """Return whether the page asks by itself, while somebody types."""
+    return bool(getattr(request, "htmx", False))
 
 
 def _write_in(request: YardRequest, form: FirstMeasurementForm) -> HttpResponse:

@@ -219,6 +219,17 @@ def test_reading_back_says_what_was_understood_and_writes_nothing(
     assert not Measurement.objects.exists()
 
 
+def test_a_page_that_asks_by_itself_gets_the_answer_alone(
+    keeper: Client, yard: Yard
+) -> None:
+    horse = make_horse(yard)
+    sent = readings("12.3", check="yes")
+    part = keeper.post(height_of(horse), sent, headers={"HX-Request": "true"})
+    assert "12.3 hands (129.5\u2009cm)" in part.content.decode()
+    assert "<html" not in part.content.decode()
+    assert not Measurement.objects.exists()
+
+
 def test_a_reading_that_is_no_height_is_refused_with_what_was_likely_meant(
     keeper: Client, yard: Yard
 ) -> None:
