@@ -62,6 +62,8 @@ def _said(finding: Finding, before: Finding) -> str:
     said = f"{finding.item}: {WORDS[finding.answer]}"
     if finding.answer is Answer.GOOD and finding.good_until:
         said += f" until about {finding.good_until:%B %Y}"
-    if before.answer != finding.answer:
+    if before.answer is Answer.NOT_KNOWN and finding.answer is not Answer.NOT_KNOWN:
+        said += "; nothing could be said before"
+    elif before.answer != finding.answer:
         said += f"; it was {WORDS[before.answer]} before"
     return f"{said}."

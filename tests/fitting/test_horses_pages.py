@@ -1,0 +1,338 @@
+"""The horses of the yard, and the body of one."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from typing import Any
+
+import pytest
+from django.test import Client
+from django.urls import reverse
+
+from fitting.models import Horse, Measurement, Yard
+from fitting.reads.today import today_in
+from starting.models import Plan
+from starting.writes import replan
+from tests.make import make_bit, make_horse, make_measurement, make_yard
+
+SIGNED_IN = 3  # session, user, membership with its yard
+FORM = {
+    "name": "Pennyroyal",
+    "sex": "filly",
+    "foaled": "2024-04",
+    "horse_type": "pony",
+    "dam_height": "13.0 1/2",
+    "sire_height": "",
+    "token": "once",
+}
+
+
+def at(name: str, *args: Any) -> str:
+    return reverse(f"fitting:{name}", args=["sallow-end", *args])
+
+
+def text_of(client: Client, address: str, status: int = 200) -> str:
+    response = client.get(address)
+    assert response.status_code == status
+    return response.content.decode()
+
+
+def days_ago(yard: Yard, days: int) -> date:
+    return today_in(yard) - timedelta(days=days)
+
+
+def youngster(yard: Yard, name: str = "Pennyroyal", readings: int = 5) -> Horse:
+    horse = make_horse(yard, name=name, foaled=days_ago(yard, 930).isoformat())
+    for number in range(readings):
+        on = days_ago(yard, 10 * number + 10)
+        make_measurement(horse, on=on, value=1310 - number)
+    return horse
+
+
+# The list
+
+
+def test_an_empty_yard_says_what_will_stand_there_and_leads_to_the_first_horse(
+    keeper: Client, yard: Yard
+) -> None:
+    page = text_of(keeper, at("horses"))
+    assert "No horse stands here yet" in page
+    assert at("add-horse") in page
+
+
+def test_a_viewer_of_an_empty_yard_is_not_sent_where_they_may_not_go(
+    viewer: Client, yard: Yard
+) -> None:
+    assert at("add-horse") not in text_of(viewer, at("horses"))
+
+
+def test_the_list_shows_age_height_and_grown_horses_apart(
+    keeper: Client, yard: Yard
+) -> None:
+    youngster(yard)
+    make_horse(yard, name="Sorrel Foal", foaled=days_ago(yard, 95).isoformat())
+    make_horse(yard, name="Old Marl", foaled="2012", grown=True)
+    replan(yard, today_in(yard))
+    page = text_of(keeper, at("horses"))
+    assert "Filly, 30 months. Rising three. Pony." in page
+    assert "at the withers" in page
+    assert "Not measured yet" in page
+    assert "by type and age" in page
+    assert page.index("Sorrel Foal") < page.index(">Grown<") < page.index("Old Marl")
+
+
+def test_many_horses_get_one_line_each(keeper: Client, yard: Yard) -> None:
+    for number in range(9):
+        make_horse(yard, name=f"Horse {number}")
+    page = text_of(keeper, at("horses"))
+    assert 'class="quiet"' in page
+    assert "Horse 8" in page
+
+
+@pytest.mark.parametrize("how_many", [1, 6])
+def test_the_list_takes_one_query_however_many_horses(
+    keeper: Client, yard: Yard, how_many: int, django_assert_num_queries: Any
+) -> None:
+    for number in range(how_many):
+        youngster(yard, f"Horse {number}", readings=1)
+    replan(yard, today_in(yard))
+    with django_assert_num_queries(SIGNED_IN + 1):  # horses with their briefs
+        keeper.get(at("horses"))
+
+
+# The body
+
+
+def test_the_body_page_says_height_share_and_grown_height(
+    keeper: Client, yard: Yard
+) -> None:
+    horse = youngster(yard)
+    horse.dam_height_mm = 1340
+    horse.save()
+    replan(yard, today_in(yard))
+    page = text_of(keeper, at("horse", "pennyroyal"))
+    assert '<p class="big">12.3½ hands</p>' in page
+    assert "Today she stands" in page
+    assert "% of the height she is likely to reach" in page
+    assert "Both nine times in ten." in page
+    assert "Rests on 5 measurements since" in page
+    assert "the height of the dam" in page
+    assert "dam 13.0¾" in page
+    assert "Lamas and others, 2007" in page
+    assert "A stale measurement counts as not known" in page
+    assert "The same in figures" in page
+
+
+def test_the_chart_tells_methods_apart_and_keeps_tape_heights_out(
+    keeper: Client, yard: Yard
+) -> None:
+    horse = youngster(yard)
+    make_measurement(horse, on=days_ago(yard, 200), value=1370, method="tape")
+    make_measurement(horse, on=days_ago(yard, 300), value=900, struck="slipped")
+    replan(yard, today_in(yard))
+    page = text_of(keeper, at("horse", "pennyroyal"))
+    assert "stick, with its error" in page
+    assert "tape over the shoulder: reads high, kept out" in page
+    assert "struck out" in page
+
+
+def test_other_measures_by_age_are_drawn_when_asked_for(
+    keeper: Client, yard: Yard
+) -> None:
+    horse = youngster(yard)
+    make_measurement(horse, "mouth_width", value=110, method="dowel")
+    replan(yard, today_in(yard))
+    address = at("horse", "pennyroyal")
+    short, long = text_of(keeper, address), text_of(keeper, f"{address}?more")
+    assert "?more" in short
+    assert "No growth curve of the mouth is published" not in short
+    assert "No growth curve of the mouth is published" in long
+    assert "Mouth width by age" in long
+
+
+def test_a_foal_never_measured_shows_its_wide_band_and_says_so(
+    keeper: Client, yard: Yard
+) -> None:
+    make_horse(
+        yard, name="Sorrel Foal", sex="colt", foaled=days_ago(yard, 95).isoformat()
+    )
+    replan(yard, today_in(yard))
+    page = text_of(keeper, at("horse", "sorrel-foal"))
+    assert "Not measured yet" in page
+    assert "By type and age alone he stands" in page
+    assert "Rests on no reading" in page
+    assert 'class="chart narrow"' in page
+    assert "Measure for the first time" in page
+
+
+def test_a_grown_horse_has_a_table_and_no_chart(keeper: Client, yard: Yard) -> None:
+    horse = make_horse(yard, name="Old Marl", foaled="2012", grown=True)
+    make_measurement(horse, value=1380)
+    replan(yard, today_in(yard))
+    page = text_of(keeper, at("horse", "old-marl"))
+    assert "13.2¼ hands" in page
+    assert "<caption>Measured</caption>" in page
+    assert 'class="chart' not in page
+    assert "Again by" not in page
+
+
+def test_a_stale_measure_is_marked_and_due(keeper: Client, yard: Yard) -> None:
+    horse = youngster(yard)
+    make_measurement(
+        horse, "mouth_width", on=days_ago(yard, 120), value=110, method="dowel"
+    )
+    replan(yard, today_in(yard))
+    page = text_of(keeper, at("horse", "pennyroyal"))
+    assert '<small class="w-unknown">stale</small>' in page
+
+
+def test_a_viewer_reads_the_body_and_is_shown_no_form(
+    viewer: Client, yard: Yard
+) -> None:
+    youngster(yard)
+    replan(yard, today_in(yard))
+    page = text_of(viewer, at("horse", "pennyroyal"))
+    assert at("measure", "pennyroyal") not in page
+    assert at("edit-horse", "pennyroyal") not in page
+
+
+@pytest.mark.parametrize("readings", [5, 60])
+def test_the_body_takes_three_queries_however_many_readings(
+    keeper: Client, yard: Yard, readings: int, django_assert_num_queries: Any
+) -> None:
+    youngster(yard, readings=readings)
+    make_bit(yard)
+    replan(yard, today_in(yard))
+    with django_assert_num_queries(SIGNED_IN + 3):  # horse, outlook, measurements
+        keeper.get(at("horse", "pennyroyal"))
+
+
+def test_a_horse_of_another_yard_is_not_there(keeper: Client, yard: Yard) -> None:
+    make_horse(make_yard(), name="Elsewhere")
+    assert keeper.get(at("horse", "elsewhere")).status_code == 404
+
+
+@pytest.mark.parametrize("name", ["horses", "add-horse"])
+def test_strangers_find_nothing_and_the_signed_out_sign_in(
+    name: str, stranger: Client, yard: Yard
+) -> None:
+    assert stranger.get(at(name)).status_code == 404
+    signed_out = Client().get(at(name))
+    assert signed_out.status_code == 302
+    assert signed_out.headers["Location"].startswith(reverse("sign-in"))
+
+
+@pytest.mark.parametrize("name", ["edit-horse", "delete-horse"])
+def test_only_the_keeper_corrects_or_deletes(
+    name: str, helper: Client, viewer: Client, yard: Yard
+) -> None:
+    make_horse(yard, name="Pennyroyal")
+    for client in (helper, viewer):
+        assert client.get(at(name, "pennyroyal")).status_code == 403
+        assert client.post(at(name, "pennyroyal")).status_code == 403
+    assert Horse.objects.count() == 1
+
+
+# Adding and correcting
+
+
+def test_a_youngster_is_added_with_its_plan(keeper: Client, yard: Yard) -> None:
+    response = keeper.post(at("add-horse"), FORM)
+    assert response.status_code == 302
+    assert response.headers["Location"] == at("horse", "pennyroyal")
+    horse = Horse.objects.get()
+    assert (horse.foaled, horse.dam_height_written) == ("2024-04", "13.0 1/2")
+    assert horse.dam_height_mm == pytest.approx(1333.5)
+    assert Plan.objects.filter(horse=horse).exists()
+
+
+def test_a_grown_horse_is_added_without_a_plan(keeper: Client, yard: Yard) -> None:
+    keeper.post(at("add-horse"), {**FORM, "grown": "on"})
+    assert Horse.objects.get().grown
+    assert not Plan.objects.exists()
+
+
+def test_a_retry_adds_one_horse(keeper: Client, yard: Yard) -> None:
+    first = keeper.post(at("add-horse"), FORM)
+    again = keeper.post(at("add-horse"), FORM)
+    assert again.headers["Location"] == first.headers["Location"]
+    assert Horse.objects.count() == 1
+
+
+@pytest.mark.parametrize(
+    ("field", "typed", "said"),
+    [
+        ("foaled", "19 April", "A foaling date is written 2024-04-19"),
+        ("foaled", "2199", "still to come"),
+        ("dam_height", "13.4", "four inches"),
+        ("name", "", "required"),
+        ("horse_type", "dragon", "dragon"),
+    ],
+)
+def test_what_cannot_be_read_is_refused_and_the_rest_is_kept(
+    keeper: Client, yard: Yard, field: str, typed: str, said: str
+) -> None:
+    response = keeper.post(
+        at("add-horse"), {**FORM, field: typed, "sire_height": "14.1"}
+    )
+    page = response.content.decode()
+    assert response.status_code == 422
+    assert said in page
+    assert 'value="14.1"' in page
+    assert not Horse.objects.exists()
+
+
+def test_two_horses_never_share_a_name(keeper: Client, yard: Yard) -> None:
+    make_horse(yard, name="Pennyroyal")
+    response = keeper.post(at("add-horse"), FORM)
+    assert response.status_code == 422
+    assert "A horse of that name stands here already." in response.content.decode()
+
+
+def test_a_corrected_horse_keeps_its_address_and_what_was_typed(
+    keeper: Client, yard: Yard
+) -> None:
+    horse = make_horse(
+        yard, name="Pennyroyal", dam_height_mm=1333.5, dam_height_written="13.0 1/2"
+    )
+    page = text_of(keeper, at("edit-horse", "pennyroyal"))
+    assert 'value="13.0 1/2"' in page
+    changed = {**FORM, "name": "Penny", "seen_revision": horse.revision}
+    response = keeper.post(at("edit-horse", "pennyroyal"), changed)
+    assert response.headers["Location"] == at("horse", "pennyroyal")
+    horse.refresh_from_db()
+    assert (horse.name, horse.key) == ("Penny", "pennyroyal")
+
+
+def test_a_horse_found_to_be_grown_loses_its_plan(keeper: Client, yard: Yard) -> None:
+    horse = make_horse(yard, name="Pennyroyal")
+    given = {**FORM, "grown": "on", "seen_revision": horse.revision}
+    keeper.post(at("edit-horse", "pennyroyal"), given)
+    assert not Plan.objects.filter(horse=horse).exists()
+
+
+def test_who_comes_second_sees_what_changed_meanwhile(
+    keeper: Client, yard: Yard
+) -> None:
+    horse = make_horse(yard, name="Pennyroyal")
+    seen = horse.revision
+    horse.foaled = "2023"
+    horse.save()
+    response = keeper.post(
+        at("edit-horse", "pennyroyal"), {**FORM, "seen_revision": seen}
+    )
+    assert response.status_code == 422
+    assert "Somebody changed this meanwhile" in response.content.decode()
+    horse.refresh_from_db()
+    assert horse.foaled == "2023"
+
+
+def test_deleting_says_what_goes_and_asks_once(keeper: Client, yard: Yard) -> None:
+    horse = youngster(yard, readings=3)
+    page = text_of(keeper, at("delete-horse", "pennyroyal"))
+    assert "3 measurements" in page
+    assert Horse.objects.filter(pk=horse.pk).exists()
+    response = keeper.post(at("delete-horse", "pennyroyal"))
+    assert response.headers["Location"] == at("horses")
+    assert not Horse.objects.exists()
+    assert not Measurement.objects.exists()
