@@ -91,6 +91,11 @@ def test_one_day_serves_windows_that_meet_and_two_horses_share_it() -> None:
     assert (second.on, second.due[0].measure) == (day(20), "weight")
 
 
+def test_a_window_that_opens_on_the_chosen_day_is_served_on_it() -> None:
+    (only,) = measuring_days([make_due(0, 9), make_due(9, 20)], EVERY_DAY, TODAY)
+    assert (only.on, len(only.due)) == (day(9), 2)
+
+
 def test_the_last_free_day_of_the_window_that_ends_first_is_taken() -> None:
     (only,) = measuring_days([make_due(0, 9)], frozenset({5}), TODAY)
     assert only.on == day(5)

@@ -275,6 +275,21 @@ def test_the_first_free_day_is_the_reason_where_age_alone_is_not() -> None:
     )
 
 
+def test_a_day_lost_outweighs_the_days_that_are_never_free() -> None:
+    horse = make_horse(make_ahead(earliest_months=37), care_days=(date(2026, 4, 4),))
+    told = plan_of(horse, make_yard("5"))["bridle"]
+    assert told.start == date(2026, 4, 11)
+    assert told.because.text == "Keeps Saturday 4 Apr 2026 for care"
+
+
+def test_two_bounds_on_one_day_leave_the_reason_to_the_free_day() -> None:
+    hold = Hold(gate="season", until=date(2026, 4, 2), why="Season")
+    step = make_ahead(earliest_months=37, holds=(hold,))  # a Thursday, both
+    assert plan_of(make_horse(step), make_yard("26"))["bridle"].because.kind == (
+        "free_day"
+    )
+
+
 def test_a_rest_a_care_day_and_time_off_keep_sessions_away() -> None:
     kept: dict[str, dict[str, Any]] = {
         "rest": {"rests": ((day(0), day(2)),)},
