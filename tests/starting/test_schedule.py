@@ -39,7 +39,7 @@ from tests.starting.schedule_checker import broken_rules
 WholeYard = tuple[list[HorseAhead], YardDays]
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=60, deadline=None)
 @given(whole_yards())
 def test_every_plan_keeps_every_rule(yard: WholeYard) -> None:
     horses, days = yard
@@ -91,7 +91,7 @@ def test_the_same_facts_give_the_same_plan(yard: WholeYard) -> None:
     )
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=60, deadline=None)
 @given(horses_ahead(), steps_ahead(0), yards, st.integers(0, 6))
 def test_a_free_day_added_never_delays_a_single_step(
     horse: HorseAhead, step: StageAhead, yard: YardDays, added: int
@@ -422,7 +422,7 @@ LIFTS = (
 )
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=60, deadline=None)
 @given(horses_ahead(), steps_ahead(0), yards)
 @example(make_horse(), make_ahead(earliest_months=37), make_yard("5"))
 def test_the_reason_told_moves_the_date_or_no_single_one_does(
