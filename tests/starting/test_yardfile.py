@@ -20,7 +20,7 @@ from fitting.yardfile.days import ALLOWED, read_day
 from fitting.yardfile.place import ROOT, YardFileError
 from starting.diary import Entry
 from starting.feed import Revised
-from starting.models import CalendarKey, DiaryEntry, Plan, RetiredEntry
+from starting.models import CalendarKey, DiaryEntry, Person, Plan, RetiredEntry
 from starting.programme import shipped
 from starting.reads.facts import programme_of, yard_facts
 from starting.writes.publish import published
@@ -257,6 +257,37 @@ def test_a_bare_number_means_the_yards_unit(db: None) -> None:
     dumped = json.loads(dump_yard(yard))
     assert dumped["horses"][0]["dam_height"] == "130 cm"
     assert dumped["people"][0]["weight"] == "500 lb"
+
+
+SIZES = ("_mm", "_kg")
+
+
+def every_size() -> list[Any]:
+    """Return every size of every row, by model; readings and rooms too."""
+    found = []
+    for model in (Horse, Measurement, Part, Person, Plan):
+        for row in model._default_manager.order_by("pk"):
+            found += [
+                (model.__name__, str(row), name, value)
+                for name, value in vars(row).items()
+                if name.endswith(SIZES)
+            ]
+    found += [("readings", str(m), "", m.values) for m in Measurement.objects.all()]
+    found += [
+        ("clearances", str(h), kind, room["mm"])
+        for h in Horse.objects.all()
+        for kind, room in h.clearances.items()
+    ]
+    return sorted(found, key=str)
+
+
+def test_a_dump_means_the_same_whatever_its_yards_units(db: None) -> None:
+    dump = json.loads(dump_yard(load(rich())))
+    wanted = every_size()
+    assert len([size for size in wanted if size[-1] is not None]) > 20
+    dump["yard"]["units"] = {"height": "cm", "length": "mm", "weight": "lb"}
+    load(dump, replace=True)
+    assert every_size() == wanted
 
 
 # Days
