@@ -9,6 +9,7 @@ from typing import Final
 from starting.gates import (
     Gate,
     GateFacts,
+    Off,
     RestSpan,
     back_on,
     gates_of,
@@ -68,7 +69,7 @@ def horse_ahead(
         ),
         done=tuple(key for key, p in states.items() if p.state in DONE_STATES),
         rests=tuple((r.start, rest_end(r, on)) for r in horse.rests),
-        off_work=tuple((off.start, back_on(off)) for off in horse.off),
+        off_work=tuple((off.start, _last_day_off(off)) for off in horse.off),
         care_days=tuple(
             day
             for care in horse.care
@@ -90,6 +91,11 @@ def horse_ahead(
 def rest_end(rest: RestSpan, on: date) -> date:
     """Return a rest's last day; where nobody named one, 90 days (ours), or today."""
     return rest.end or max(rest.start + timedelta(days=OPEN_REST_DAYS), on)
+
+
+def _last_day_off(off: Off) -> date | None:
+    back = back_on(off)
+    return back - timedelta(days=1) if back else None
 
 
 def _stage_ahead(
