@@ -137,3 +137,6 @@ class Rest(KeptRow):
 
     def __str__(self) -> str:
         return f"{self.horse} resting from {self.start}"
+
+
+CareRow = CareVisit | Incident | OffWork | Rest

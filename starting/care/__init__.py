@@ -1,0 +1,18 @@
+"""What the records of care say on a day, and how long each still counts."""
+
+from starting.care.said import (
+    incident_said,
+    off_said,
+    off_words,
+    rest_said,
+    rest_words,
+    visit_said,
+)
+from starting.care.told import FARRIER_WEEKS, records_told
+from starting.care.values import LOOKED_OVER, Told, Visit, Whose, say_date
+
+__all__ = [
+    "FARRIER_WEEKS", "LOOKED_OVER", "Told", "Visit", "Whose", "incident_said",
+    "off_said", "off_words", "records_told", "rest_said", "rest_words", "say_date",
+    "visit_said",
+]  # fmt: skip

@@ -1,0 +1,118 @@
+"""What each kind of record says on a day."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from datetime import date, timedelta
+from typing import Final
+
+from fitting.drawings.signs import word_of
+from starting.care.teeth import teeth_told, tooth_change_told, wolf_teeth_told
+from starting.care.values import (
+    LOOKED_OVER,
+    Told,
+    Visit,
+    Whose,
+    last_visit,
+    say_date,
+)
+from starting.outlook.entries import CARE_NAMES
+from starting.schedule.jobs import QUIET_DAYS_AFTER_VACCINATION
+
+# Source: common practice, no published source: advice runs from four to eight weeks.
+FARRIER_WEEKS: Final = (4, 8)
+WEEK_DAYS: Final = 7
+OTHERS: Final = ("saddle_fitter", "worming", "back", "gelding", "other")
+_QUIET: Final = (
+    f"the day of a vaccination and the {QUIET_DAYS_AFTER_VACCINATION} days after it"
+)
+
+
+def records_told(visits: Sequence[Visit], whose: Whose, on: date) -> Iterator[Told]:
+    """Return what each kind of record says on a day, those a step asks for first."""
+    done = [visit.done for visit in visits]
+    yield from teeth_told(visits, whose, on)
+    if not whose.grown:
+        yield wolf_teeth_told(done, whose, on)
+    yield from tooth_change_told(done, whose, on)
+    yield from _vaccination_told(visits, whose, on)
+    yield _vet_told(visits, whose, on)
+    yield _farrier_told(visits, on)
+    for kind in OTHERS:
+        last = last_visit(visits, kind, on)
+        if last is not None:
+            yield _plain(last, _other_more(kind, whose))
+
+
+def _plain(visit: Visit, more: str = "") -> Told:
+    """Return when somebody last came, loud only where something is left open."""
+    done = visit.done
+    by = f" by {visit.who}" if visit.who else ""
+    clear = ", nothing left open" if done.clear and done.kind in LOOKED_OVER else ""
+    return Told(
+        title=_title(done.kind),
+        text=f"Last on {say_date(done.on)}{by}{clear}.{f' {more}' if more else ''}",
+        tone="" if done.clear else "caution",
+        word="" if done.clear else "something left open",
+    )
+
+
+def _title(kind: str) -> str:
+    name = CARE_NAMES.get(kind, kind)
+    return f"{name[:1].upper()}{name[1:]}"
+
+
+def quiet_until(vaccinated: date) -> date:
+    """Return the last day on which nothing new is begun."""
+    return vaccinated + timedelta(days=QUIET_DAYS_AFTER_VACCINATION)
+
+
+def _vaccination_told(
+    visits: Sequence[Visit], whose: Whose, on: date
+) -> Iterator[Told]:
+    last = last_visit(visits, "vaccination", on)
+    if last is None:
+        yield Told(title="Vaccination", text="No vaccination is written down.")
+        return
+    end = quiet_until(last.done.on)
+    yield _plain(last)
+    if on <= end:
+        text = f"Nothing new with {whose.name} until {say_date(end)}: {_QUIET}."
+        yield Told(title="Something new", text=text, tone="shut", word=word_of("shut"))
+
+
+def _vet_told(visits: Sequence[Visit], whose: Whose, on: date) -> Told:
+    last = last_visit(visits, "vet", on)
+    if last is None:
+        return Told(title="Vet", text="No visit is written down.")
+    if last.done.clear:
+        return _plain(last)
+    return _plain(last, open_more(whose))
+
+
+def open_more(whose: Whose) -> str:
+    """Return that a finding left open holds nothing back by itself."""
+    return (
+        "The plan does not wait for it by itself: if"
+        f" {whose.name} is to wait, write {whose.her} off work."
+    )
+
+
+def _farrier_told(visits: Sequence[Visit], on: date) -> Told:
+    last = last_visit(visits, "farrier", on)
+    if last is None:
+        return Told(title="Farrier", text="No visit is written down.")
+    weeks = (on - last.done.on).days // WEEK_DAYS
+    if weeks < FARRIER_WEEKS[1] or not last.done.clear:
+        return _plain(last)
+    by = f" by {last.who}" if last.who else ""
+    return Told(
+        title="Farrier",
+        text=f"Last on {say_date(last.done.on)}{by}.",
+        tone="caution",
+        word=f"{weeks} weeks ago",
+    )
+
+
+def _other_more(kind: str, whose: Whose) -> str:
+    return f"The vet says when {whose.she} works again." if kind == "gelding" else ""
