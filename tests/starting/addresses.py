@@ -67,6 +67,9 @@ WHO_MAY: Final = {
     "fitting:try-on": HELP,
     "fitting:edit-tryon": HELP,
     "fitting:delete-tryon": HELP,
+    "fitting:add-first-worn": HELP,
+    "fitting:edit-first-worn": HELP,
+    "fitting:delete-first-worn": HELP,
     # day by day
     "starting:today": READ,
     "starting:write": HELP,
@@ -116,9 +119,9 @@ WHO_MAY: Final = {
 # Pages without a form of their own, kept back with the forms that they lead to.
 READ_ONLY: Final = frozenset({"starting:write", "starting:calendar-links"})
 # Addresses that are only written to: the button stands on another page.
-POST_ONLY: Final = frozenset({"sign-out"})
-STAGE: Final = "feet"
-GATE: Final = "time_off"
+POST_ONLY: Final = frozenset({"sign-out", "fitting:put-up-again"})
+STAGE: Final = "saddle"
+GATE: Final = "age"
 
 
 @dataclass
@@ -166,11 +169,15 @@ def make_rows(yard: Yard) -> Rows:
 def _rows_of(rows: Rows) -> dict[str, Any]:
     on = date.today() - timedelta(days=3)  # noqa: DTZ011 - any near day
     horse, bit = rows.horse, rows.tack
+    way.WentAhead.objects.create(  # so that its page is there on any day of the year
+        horse=horse, stage=STAGE, gate=GATE, reason="Big for her age", who="Jo", on=on
+    )
     return {
         "measurement": make_measurement(horse),
         "tryon": body.TryOn.objects.create(horse=horse, on=on, tack=bit, how="held"),
+        "first-worn": body.FirstWorn.objects.create(horse=horse, kind="bit", on=on),
         "loan": body.Loan.objects.create(tack=bit, to=horse),
-        "session": way.Session.objects.create(horse=horse, on=on, stage=STAGE),
+        "session": way.Session.objects.create(horse=horse, on=on, stage="feet"),
         "care": way.CareVisit.objects.create(horse=horse, kind="teeth", on=on),
         "rest": way.Rest.objects.create(horse=horse, start=on, end=on),
         "off-work": way.OffWork.objects.create(
