@@ -66,6 +66,11 @@ def ask(cookie: str, method: str, address: str) -> int | str:
     return answer.status_code
 
 
+def methods(name: str) -> tuple[str, ...]:
+    """Return the ways in which an address is asked for."""
+    return ("POST",) if name in POST_ONLY else ("GET", "POST")
+
+
 def is_right(name: str, who: str, method: str, got: int | str) -> bool:
     """Say whether an answer is the one that the table asks for."""
     rule = WHO_MAY[name]
@@ -107,9 +112,7 @@ def test_everybody_gets_at_every_address_what_the_table_says(
             continue
         address = reverse(name, kwargs=rows.parts(name, parts))
         for who, cookie in people.items():
-            for method in ("GET", "POST"):
-                if method == "GET" and name in POST_ONLY:
-                    continue
+            for method in methods(name):
                 got = ask(cookie, method, address)
                 if not is_right(name, who, method, got):
                     problems.append(
@@ -138,7 +141,7 @@ def test_nothing_of_another_yard_or_another_horse_is_found(
     problems = []
     for name in addresses():
         for address in swapped(name, rows, other):
-            for method in ("GET", "POST"):
+            for method in methods(name):
                 got = ask(people["keeper"], method, address)
                 may = {MISSING, NOT_SO} if method == "POST" else {MISSING}
                 if got not in may:
