@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date
 from typing import Any, Final
 
@@ -24,6 +25,7 @@ ANSWERS: Final = (
 OWN: Final = "own_words"
 WORN_ROWS: Final = 3
 MOST_HOLES: Final = 30
+_BETWEEN: Final = re.compile(r",| and ")
 LONGEST_WHO: Final = 60  # letters, as the record keeps them
 
 
@@ -108,7 +110,7 @@ class SessionForm(KeptForm):
 
     def _add_people(self) -> None:
         names = [name for name in self.offered.people if "," not in name]
-        kept = [name.strip() for name in self.instance.who.split(",") if name.strip()]
+        kept = [n for n in map(str.strip, _BETWEEN.split(self.instance.who)) if n]
         self.fields["people"] = forms.MultipleChoiceField(
             label="Who was there",
             choices=[(name, name) for name in names],
@@ -132,14 +134,14 @@ class SessionForm(KeptForm):
 
     def _worn_fields(self, at: int) -> dict[str, forms.Field]:
         nothing = [("", "nothing" if at == 0 else "nothing more")]
-        parts = [("", "all of it"), *Part.Name.choices]
-        seen = [("", "not looked at"), *TryOnPart.Seen.choices]
+        parts = [("", "all"), *Part.Name.choices]
+        seen = [("", "not said"), *TryOnPart.Seen.choices]
         return {
             "thing": forms.ChoiceField(
                 label="Worn", choices=[*nothing, *self.offered.things], required=False
             ),
-            "part": forms.ChoiceField(label="Of it", choices=parts, required=False),
-            "seen": forms.ChoiceField(label="It", choices=seen, required=False),
+            "part": forms.ChoiceField(label="Part", choices=parts, required=False),
+            "seen": forms.ChoiceField(label="How it sat", choices=seen, required=False),
             "hole": forms.IntegerField(
                 label="Hole", min_value=1, max_value=MOST_HOLES, required=False
             ),
@@ -173,6 +175,12 @@ class SessionForm(KeptForm):
         for name in names:
             found.setdefault(name.split("_")[1], []).append(self[name])
         return list(found.values())
+
+    @property
+    def more_worn(self) -> bool:
+        """Whether more than one thing was worn, or is spoken of."""
+        more = (field for row in self.worn_rows[1:] for field in row)
+        return any(field.value() or field.errors for field in more)
 
     def clean_on(self) -> date:
         """Refuse a day still to come, or before the horse was foaled."""

@@ -111,13 +111,13 @@ def _groups(programme: Programme, outlook: Outlook | None) -> tuple[StepGroup, .
             done.append((stage.key, stage.name))
         else:
             later.append((stage.key, f"{stage.name}{_why_later(look)}"))
-    named = (("To do now", now), ("Established", done), ("Not yet", later))
+    named = (("To do now", now), ("Established", done), ("Not yet, for want of", later))
     return tuple(StepGroup(name=n, steps=tuple(steps)) for n, steps in named if steps)
 
 
 def _why_later(look: StageLook | None) -> str:
     held = holding(look.gates) if look else ()
-    return f": {gate_name(held[0].gate)}?" if held else ""
+    return f" ({gate_name(held[0].gate)})" if held else ""
 
 
 def _offered(

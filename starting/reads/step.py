@@ -224,13 +224,13 @@ def _once(rows: list[GateRow]) -> tuple[GateRow, ...]:
 
 
 def _gate_row(gate: Gate, at: Places, reasons: Mapping[str, str]) -> GateRow:
-    met = gate.answer is GateAnswer.MET
+    asks = gate.answer is not GateAnswer.MET and _kind(gate) in {"dated", "to_do"}
     return GateRow(
         gate=gate.gate,
         name=gate_name(gate.gate),
         answer=str(gate.answer),
         why=gate.why,
-        would_meet="" if met or gate.kind == "on_the_day" else gate.would_meet,
+        would_meet=gate.would_meet if asks else "",
         opens_on=gate.opens_on,
         caution=gate.caution,
         sources=_published(gate),

@@ -61,12 +61,16 @@ class StepsPage:
     settable: tuple[tuple[str, str], ...]  # steps not established yet: key and name
 
 
+def programme_for(horse: Horse) -> Programme | None:
+    """Return a horse's programme; None: it is grown (1 query)."""
+    plan = Plan.objects.filter(horse=horse).select_related("programme").first()
+    return None if plan is None or horse.grown else programme_of(plan.programme)
+
+
 def of_horse(horse: Horse) -> tuple[Programme | None, Outlook | None]:
     """Return a horse's programme and its stored outlook (2 queries)."""
-    plan = Plan.objects.filter(horse=horse).select_related("programme").first()
-    if plan is None or horse.grown:
-        return None, None
-    return programme_of(plan.programme), outlook_of(horse)
+    programme = programme_for(horse)
+    return programme, outlook_of(horse) if programme else None
 
 
 def steps_page(horse: Horse, on: date) -> StepsPage:

@@ -19,7 +19,7 @@ from starting.reads import log as reads
 from starting.reads.meaning import meaning
 from starting.reads.session import Offered, SessionPage, as_written, session_page
 from starting.reads.step import stage_of
-from starting.reads.steps import of_horse
+from starting.reads.steps import programme_for
 from starting.writes import log as writes
 from starting.writes import today_in
 
@@ -86,7 +86,7 @@ def _written(
     horse = session.horse
     there = reverse("starting:step", args=[request.yard.slug, horse.key, session.stage])
     done = writes.write_session(session, form.worn, form.cleaned_data["token"], there)
-    programme, _ = of_horse(horse)
+    programme = programme_for(horse)
     stage = stage_of(programme, session.stage)
     if programme is not None and stage is not None:
         means = meaning(session, stage, programme)
@@ -122,7 +122,7 @@ def _stays(horse: Horse, off: OffWork) -> str:
 def sessions(request: YardRequest, yard: str, horse: str) -> HttpResponse:
     """Show the sessions of a horse, newest first, by month."""
     row = get_object_or_404(request.yard.horses, key=horse)
-    programme, _ = of_horse(row)
+    programme = programme_for(row)
     kind = horse_words(row, today_in(request.yard))
     page = reads.sessions_page(row, programme, kind, request.GET.get("page", "1"))
     return render(request, "starting/sessions.html", {"page": page})
@@ -137,7 +137,7 @@ def delete_session(
     row = get_object_or_404(request.yard.horses, key=horse)
     session = get_object_or_404(row.sessions.prefetch_related("worn"), pk=pk)
     off = writes.off_work_by(session)
-    programme, _ = of_horse(row)
+    programme = programme_for(row)
     if request.method == "POST":
         writes.delete_session(session)
         messages.success(request, f"Deleted: the session of {_day(session.on)}.")
@@ -157,7 +157,7 @@ def delete_session(
 
 def _no_sessions(request: YardRequest, horse: Horse, wanted: str) -> HttpResponse:
     """Lead to where a step without sessions is written in, or to the choice."""
-    programme, _ = of_horse(horse)
+    programme = programme_for(horse)
     stage = stage_of(programme, wanted)
     if stage is None:
         raise Http404("The way up has no such step.")

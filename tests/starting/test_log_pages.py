@@ -1,0 +1,344 @@
+"""The log: sessions written in, shown, corrected, deleted."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from django.test import Client
+
+from fitting.models import FirstWorn, Horse, TackSet, Yard
+from starting.models import OffWork, Person, Session, SessionWorn
+from starting.reads.facts import yard_facts
+from starting.reads.outlook import outlook_of
+from tests.make import make_bit, make_horse, make_user, make_yard
+from tests.starting.making_log import (
+    SIGNED_IN,
+    TICKS,
+    make_session,
+    make_youngster,
+    not_planned,
+    page,
+    planned,
+    said,
+    today,
+)
+
+
+@pytest.fixture
+def tansy(yard: Yard) -> Horse:
+    horse = make_youngster(yard)
+    not_planned(yard)
+    return horse
+
+
+def words(client: Client, path: str, **data: Any) -> str:
+    return client.get(path, data).content.decode()
+
+
+def test_the_form_opens_on_the_step_asked_for_with_its_ticks(
+    keeper: Client, tansy: Horse
+) -> None:
+    planned(tansy.yard)
+    shown = words(keeper, page("log-session", tansy), step="bridle")
+    assert "Bridle without a bit" in shown
+    assert "Lowers its head for the headpiece" in shown
+    assert 'name="minutes" value="7"' in shown
+    assert "the log is the truth" in shown  # no bridle is written down: not yet
+
+
+def test_without_a_step_the_form_opens_on_what_is_under_way(
+    keeper: Client, tansy: Horse
+) -> None:
+    make_session(tansy)
+    planned(tansy.yard)
+    shown = words(keeper, page("log-session", tansy))
+    assert "<h1>Bridle without a bit</h1>" in shown
+    assert "Last time: yes." in shown
+
+
+def test_a_session_is_written_in_and_says_what_it_means(
+    keeper: Client, tansy: Horse
+) -> None:
+    make_session(tansy)
+    sent = said(tansy, people=[], others="Jo", mood="easy")
+    answer = keeper.post(page("log-session", tansy) + "?step=bridle", sent, follow=True)
+    session = tansy.sessions.get(mood="easy")
+    assert session.checks == dict.fromkeys(TICKS, "yes")
+    assert (session.minutes, session.who) == (8, "Jo")
+    assert session.written_by is not None
+    shown = answer.content.decode()
+    assert "Written in: Bridle without a bit, 2 good sessions of 3." in shown
+    assert f"session-sallow-end-{tansy.key}-bridle" in shown  # the draft is forgotten
+
+
+def test_a_session_changes_the_state_of_its_step_once_planned_again(
+    keeper: Client, tansy: Horse, django_capture_on_commit_callbacks: Any
+) -> None:
+    planned(tansy.yard)
+    before = outlook_of(tansy)
+    with django_capture_on_commit_callbacks(execute=True):
+        keeper.post(page("log-session", tansy) + "?step=bridle", said(tansy))
+    after = outlook_of(tansy)
+    assert before is not None
+    assert after is not None
+    assert before.stage("bridle").state == "waiting"  # type: ignore[union-attr]
+    assert after.stage("bridle").state == "under_way"  # type: ignore[union-attr]
+
+
+def test_the_third_good_session_says_that_the_step_is_established(
+    keeper: Client, tansy: Horse
+) -> None:
+    for days_ago in (9, 6):
+        make_session(tansy, days_ago)
+    answer = keeper.post(
+        page("log-session", tansy) + "?step=bridle", said(tansy), follow=True
+    )
+    assert "Written in: Bridle without a bit, established." in answer.content.decode()
+
+
+@pytest.mark.parametrize(
+    ("more", "why"),
+    [
+        ({"on": "2999-01-01"}, "That day is still to come."),
+        ({"on": "1999-01-01"}, "On that day she was not foaled yet."),
+        ({"minutes": "900"}, "A session is no longer than four hours."),
+        ({"stop": "own_words"}, "Write the sign down."),
+        ({"stop_own": "Coughs"}, "Say what it asks for."),
+        ({"level": "go_back"}, "Say which sign was seen."),
+        ({"worn_0_seen": "rubs"}, "Say what was worn."),
+        ({"others": "x" * 60, "people": ["Jo"]}, "All names together"),
+    ],
+)
+def test_what_cannot_be_is_refused_and_kept_on_the_page(
+    keeper: Client, tansy: Horse, more: dict[str, Any], why: str
+) -> None:
+    Person.objects.create(yard=tansy.yard, name="Jo")
+    sent = said(tansy, mood="uncommon", **more)
+    answer = keeper.post(page("log-session", tansy) + "?step=bridle", sent)
+    assert answer.status_code == 422
+    shown = answer.content.decode()
+    assert why in shown
+    assert 'value="uncommon"' in shown
+    assert not tansy.sessions.exists()
+
+
+def test_a_hole_needs_its_strap_unless_there_is_only_one(
+    keeper: Client, tansy: Horse
+) -> None:
+    made_up = TackSet.objects.create(yard=tansy.yard, key="set", name="Brown set")
+    bit = make_bit(tansy.yard, name="Small eggbutt")
+    sent = said(tansy, worn_0_thing=f"set:{made_up.pk}", worn_0_hole="4")
+    answer = keeper.post(page("log-session", tansy) + "?step=bridle", sent)
+    assert "Say which strap the hole is on." in answer.content.decode()
+    sent |= {"worn_0_thing": f"item:{bit.pk}", "worn_0_hole": "", "worn_0_seen": "rubs"}
+    keeper.post(page("log-session", tansy) + "?step=bridle", sent)
+    assert SessionWorn.objects.get().part == "mouthpiece"
+
+
+def test_the_same_form_sent_twice_is_saved_once(keeper: Client, tansy: Horse) -> None:
+    sent = said(tansy, token="once-only")
+    there = page("log-session", tansy) + "?step=bridle"
+    first, second = keeper.post(there, sent), keeper.post(there, sent)
+    assert first.status_code == second.status_code == 302
+    assert first["Location"] == second["Location"]
+    assert tansy.sessions.count() == 1
+
+
+def test_a_sign_to_ring_the_vet_puts_the_horse_off_work_until_cleared(
+    keeper: Client, tansy: Horse
+) -> None:
+    sent = said(tansy, stop="own_words", stop_own="Nods on the left rein")
+    sent["level"] = "ring_vet"
+    answer = keeper.post(page("log-session", tansy) + "?step=bridle", sent, follow=True)
+    off = OffWork.objects.get()
+    assert (off.horse, off.start) == (tansy, today(tansy.yard))
+    assert (off.why, off.cleared_by) == ("Nods on the left rein", "the vet")
+    shown = answer.content.decode()
+    assert "off work from" in shown
+    assert "does not count as good: a stop sign" in shown
+
+
+def test_a_second_such_sign_while_the_vet_is_awaited_adds_no_second_off_work(
+    keeper: Client, tansy: Horse
+) -> None:
+    sent = said(tansy, stop="own_words", stop_own="Nods", level="ring_vet")
+    for _ in range(2):
+        keeper.post(page("log-session", tansy) + "?step=bridle", sent)
+    assert tansy.sessions.count() == 2
+    assert OffWork.objects.count() == 1
+
+
+def test_a_sign_of_the_step_brings_its_own_level_and_may_be_given_another(
+    keeper: Client, tansy: Horse
+) -> None:
+    there = page("log-session", tansy) + "?step=bridle"
+    keeper.post(there, said(tansy, stop="head_shy", mood="a"))
+    keeper.post(there, said(tansy, stop="head_shy", level="go_back", mood="b"))
+    levels = dict(tansy.sessions.values_list("mood", "stop_level"))
+    assert levels["b"] == "go_back"
+    assert levels["a"] == "end_today"
+
+
+def test_what_was_not_ticked_on_the_day_is_said_but_never_bars(
+    keeper: Client, tansy: Horse
+) -> None:
+    planned(tansy.yard)
+    there = page("log-session", tansy) + "?step=roller"
+    assert "Are hat, gloves and boots on?" in words(keeper, there)
+    sent = {"on": today(tansy.yard).isoformat(), "asked_second_person": "on"}
+    shown = keeper.post(there, sent, follow=True).content.decode()
+    session = tansy.sessions.get()
+    assert session.on_the_day["second_person"] is True
+    assert session.on_the_day["safety_gear"] is False
+    assert "Written in without: hat, gloves and boots." in shown
+    assert "never alone" in shown
+
+
+def test_a_kind_of_tack_is_first_worn_on_its_first_session_only(
+    keeper: Client, tansy: Horse
+) -> None:
+    bit = make_bit(tansy.yard, name="Small eggbutt")
+    other = make_bit(tansy.yard, name="Loose ring")
+    there = page("log-session", tansy) + "?step=bridle"
+    for item in (bit, other):
+        keeper.post(there, said(tansy, worn_0_thing=f"item:{item.pk}"))
+    first = FirstWorn.objects.get()
+    assert (first.kind, first.tack, first.on) == ("bit", bit, today(tansy.yard))
+
+
+def test_how_the_whole_sat_counts_as_a_try_on(tansy: Horse) -> None:
+    bit = make_bit(tansy.yard, name="Small eggbutt")
+    session = make_session(tansy)
+    SessionWorn.objects.create(session=session, tack=bit, seen="too_short")
+    tried = yard_facts(tansy.yard).horses[0].tryons
+    assert [(t.item, t.how, t.answer) for t in tried] == [
+        ("Small eggbutt", "worn", "no")
+    ]
+
+
+def test_a_session_is_corrected_and_its_off_work_stays(
+    keeper: Client, tansy: Horse
+) -> None:
+    there = page("log-session", tansy) + "?step=bridle"
+    sent = said(tansy, stop="own_words", stop_own="Nods", level="ring_vet")
+    keeper.post(there, sent)
+    session = tansy.sessions.get()
+    edit = page("edit-session", tansy, session.pk)
+    shown = words(keeper, edit)
+    assert 'value="Nods"' in shown
+    better = said(tansy, "nearly", stop="", stop_own="Nods", level="ring_vet")
+    better["seen_revision"] = str(session.revision)
+    answer = keeper.post(edit, better, follow=True)
+    session.refresh_from_db()
+    assert (session.stop_sign, session.stop_level) == ("", "")
+    assert set(session.checks.values()) == {"nearly"}
+    assert OffWork.objects.count() == 1
+    assert "stays off work" in answer.content.decode()
+    assert session.history.count() == 2
+
+
+def test_a_session_changed_meanwhile_is_not_overwritten(
+    keeper: Client, tansy: Horse
+) -> None:
+    session = make_session(tansy)
+    Session.objects.get(pk=session.pk).save()
+    sent = said(tansy, mood="mine") | {"seen_revision": str(session.revision)}
+    answer = keeper.post(page("edit-session", tansy, session.pk), sent)
+    assert answer.status_code == 422
+    assert "Somebody changed this meanwhile." in answer.content.decode()
+    session.refresh_from_db()
+    assert session.mood == ""
+
+
+def test_deleting_asks_once_and_says_what_stays(keeper: Client, tansy: Horse) -> None:
+    session = make_session(tansy, 0, stop_sign="Nods", stop_level="ring_vet")
+    OffWork.objects.create(
+        horse=tansy, start=session.on, why="Nods", cleared_by="the vet"
+    )
+    there = page("delete-session", tansy, session.pk)
+    assert "stays off work" in words(keeper, there)
+    assert tansy.sessions.exists()
+    keeper.post(there)
+    assert not tansy.sessions.exists()
+    assert OffWork.objects.exists()
+
+
+def test_a_step_without_sessions_is_led_to_where_it_is_written_in(
+    keeper: Client, helper: Client, tansy: Horse
+) -> None:
+    there = page("log-session", tansy) + "?step=body_check"
+    assert keeper.get(there)["Location"].endswith("/steps/body_check/record/")
+    assert helper.get(there)["Location"].endswith("/steps/body_check/")
+    assert keeper.get(page("log-session", tansy) + "?step=no_step").status_code == 404
+
+
+def test_sessions_stand_newest_first_by_month_with_what_was_seen(
+    viewer: Client, tansy: Horse
+) -> None:
+    make_session(tansy, 40, mood="older")
+    make_session(tansy, 1, stop_sign="Nods", stop_level="ring_vet", mood="newer")
+    shown = words(viewer, page("sessions", tansy))
+    assert shown.index("newer") < shown.index("older")
+    assert f"{len(TICKS)} yes" in shown
+    assert "Nods <b>(ring the vet)</b>" in shown
+    assert "Correct it" not in shown
+
+
+def test_no_session_yet_says_what_will_stand_there(
+    keeper: Client, tansy: Horse
+) -> None:
+    assert "No session written up yet" in words(keeper, page("sessions", tansy))
+
+
+@pytest.mark.parametrize(("horses", "sessions"), [(1, 5), (6, 5), (1, 60), (6, 60)])
+def test_queries_do_not_grow_with_horses_or_sessions(
+    keeper: Client,
+    yard: Yard,
+    horses: int,
+    sessions: int,
+    django_assert_num_queries: Any,
+) -> None:
+    tansy = make_youngster(yard)
+    for number in range(1, horses):
+        make_horse(yard, name=f"Horse {number}")
+    bit = make_bit(yard)
+    for days_ago in range(sessions):
+        session = make_session(tansy, days_ago)
+        SessionWorn.objects.create(session=session, tack=bit, seen="sits_right")
+    planned(yard)
+    with django_assert_num_queries(SIGNED_IN + 5):  # horse, plan, count, rows, worn
+        keeper.get(page("sessions", tansy))
+    with django_assert_num_queries(SIGNED_IN + 9):
+        keeper.get(page("log-session", tansy) + "?step=bridle")
+
+
+def test_who_may_write_sessions(
+    helper: Client, viewer: Client, tansy: Horse, client: Client
+) -> None:
+    session = make_session(tansy)
+    pages = [
+        page("log-session", tansy),
+        page("edit-session", tansy, session.pk),
+        page("delete-session", tansy, session.pk),
+    ]
+    assert [helper.get(path).status_code for path in pages] == [200] * 3
+    assert [viewer.get(path).status_code for path in pages] == [403] * 3
+    assert [client.get(path).status_code for path in pages] == [302] * 3
+    client.force_login(make_user())
+    for path in (*pages, page("sessions", tansy)):
+        assert client.get(path).status_code == 404
+
+
+def test_a_session_of_another_yards_horse_is_not_there(
+    keeper: Client, tansy: Horse
+) -> None:
+    elsewhere = make_horse(make_yard(), name="Else")
+    session = make_session(elsewhere)
+    assert keeper.get(page("edit-session", tansy, session.pk)).status_code == 404
+    assert keeper.get(page("sessions", elsewhere)).status_code == 404
+
+
+def test_a_grown_horse_has_no_session_form(keeper: Client, yard: Yard) -> None:
+    marl = make_horse(yard, name="Marl", grown=True, foaled="2012")
+    assert keeper.get(page("log-session", marl)).status_code == 404
