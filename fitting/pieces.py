@@ -35,6 +35,7 @@ PART_WORDS: Final = {
     "jowl": "jowl strap",
     "back_seam": "back seam",
 }
+WITHOUT_HOLES: Final = frozenset({"mouthpiece", "browband", "panel", "back_seam"})
 SIZES: Final = (
     *("length", "shortest", "longest", "thickness", "ring", "spacing"),
     "strap_width",

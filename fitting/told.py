@@ -35,7 +35,8 @@ class Line:
 class Verdict:
     """How one item, or one made-up set, sits on one horse: as its worst part does.
 
-    ``until`` is the first day on which it is no longer good; ``measure``, ``try_on``,
+    ``until`` is the first day on which it is no longer good; it stays good up to
+    ``looked_until`` at least, where no such day is found. ``measure``, ``try_on``,
     ``write_down`` and ``at_dentist`` say what would tell more.
     """
 
@@ -44,6 +45,7 @@ class Verdict:
     spare_longer: int | None
     spare_shorter: int | None
     until: date | None
+    looked_until: date | None
     lines: tuple[Line, ...]
     measure: tuple[str, ...]
     try_on: bool
@@ -60,6 +62,11 @@ class Verdict:
         return len(self.lines) > 1
 
     @property
+    def to_try(self) -> bool:
+        """Whether trying it on would tell more than is known."""
+        return self.try_on or self.answer in {Answer.NOT_KNOWN, Answer.WATCH}
+
+    @property
     def ask(self) -> str:
         """What to measure, write down or try, in a few words."""
         if self.answer is not Answer.NOT_KNOWN:
@@ -71,18 +78,40 @@ class Verdict:
         return TRY_IT_ON if self.try_on else ""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Notes:
+    """What stands once beside several verdicts."""
+
+    cautions: tuple[str, ...]
+    sources: tuple[str, ...]
+    at_dentist: str
+
+
+def notes_of(told: Iterable[Verdict]) -> Notes:
+    """Return the cautions, sources and wishes of several verdicts, each once."""
+    several = tuple(told)
+    return Notes(
+        cautions=_once(c for one in several for c in one.cautions),
+        sources=_once(s for one in several for s in one.sources),
+        at_dentist=next((o.at_dentist for o in several if o.at_dentist), ""),
+    )
+
+
 def verdict(findings: Sequence[Finding]) -> Verdict:
     """Return what is told of an item's findings on one horse."""
     parts = told_parts(findings)
     held = next((f for f in parts if f.hole is not None), None)
     answer = worst(parts)
+    until = _first(f.good_until for f in parts) if answer is Answer.GOOD else None
+    looked = _first(f.looked_until for f in parts) if answer is Answer.GOOD else None
     asks = _once(f.ask for f in parts if f.ask)
     return Verdict(
         answer=answer,
         hole=held.hole if held else None,
         spare_longer=held.spare_longer if held else None,
         spare_shorter=held.spare_shorter if held else None,
-        until=_until(parts) if answer is Answer.GOOD else None,
+        until=until,
+        looked_until=None if until else looked,
         lines=_lines(parts),
         measure=tuple(ask for ask in asks if ask in MEASURE_NAMES),
         try_on=TRY_IT_ON in asks,
@@ -117,7 +146,7 @@ def _lines(parts: Sequence[Finding]) -> tuple[Line, ...]:
     alike = (tuple(of) for _, of in groupby(sorted(parts, key=place), place))
     return tuple(
         Line(
-            parts=listed(part_word(f.part) for f in of).capitalize(),
+            parts=listed(part_word(f.part) for f in of),
             answer=of[0].answer,
             why=of[0].why,
             rests_on=of[0].rests_on,
@@ -135,8 +164,8 @@ def _known(parts: Sequence[Finding], answer: Answer) -> str:
     return f"{listed(good)} good" if good else ""
 
 
-def _until(parts: Sequence[Finding]) -> date | None:
-    return min((f.good_until for f in parts if f.good_until), default=None)
+def _first(days: Iterable[date | None]) -> date | None:
+    return min((day for day in days if day), default=None)
 
 
 def _once(words: Iterable[str]) -> tuple[str, ...]:

@@ -40,9 +40,9 @@ class PartForm(forms.Form):
         self.always = always
         for asked in self._asked():
             self.fields[asked.key] = self._field(asked)
-        if not always:
+        if not always and instance.part != Part.Name.WHOLE:
             self.fields[THERE] = forms.BooleanField(
-                label=f"It has a {self.word}, not measured yet",
+                label="It is there, not measured yet",
                 required=False,
                 initial=bool(instance.pk) and not self._says_anything(),
             )

@@ -25,7 +25,7 @@ class PartBoxes:
 
     name: str
     seen: forms.BoundField
-    hole: forms.BoundField
+    hole: forms.BoundField | None
 
 
 class TryOnForm(KeptForm):
@@ -84,7 +84,7 @@ class TryOnForm(KeptForm):
             *TryOn.Answer.choices,
         ]
         if not self.instance.pk:
-            self.fields["on"].initial = today
+            self.initial["on"] = today
 
     def _ask(self, part: PartToTry, kept: TryOnPart | None) -> None:
         """Add what is asked of one part."""
@@ -95,6 +95,8 @@ class TryOnForm(KeptForm):
             required=False,
             initial=kept.seen if kept else "",
         )
+        if not part.has_hole and not (kept and kept.hole):
+            return
         most = part.holes or MOST_HOLES
         self.fields[f"hole-{part.part}"] = forms.TypedChoiceField(
             label="On hole",
@@ -113,7 +115,9 @@ class TryOnForm(KeptForm):
             PartBoxes(
                 name=part.name.capitalize(),
                 seen=self[f"seen-{part.part}"],
-                hole=self[f"hole-{part.part}"],
+                hole=self[hole]
+                if (hole := f"hole-{part.part}") in self.fields
+                else None,
             )
             for part in self.looked_at
         ]
@@ -126,7 +130,7 @@ class TryOnForm(KeptForm):
             TryOnPart(
                 part=part.part,
                 seen=said[f"seen-{part.part}"],
-                hole=said[f"hole-{part.part}"],
+                hole=said.get(f"hole-{part.part}"),
             )
             for part in self.looked_at
             if said.get(f"seen-{part.part}")

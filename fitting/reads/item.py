@@ -4,32 +4,33 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
+from typing import Final
 
 from fitting.answers import Answer
 from fitting.models import Part, Tack, TackSet
 from fitting.pieces import CHOICES, COUNTS, SIZES, label_of, part_word
 from fitting.reads.outlook import seen
-from fitting.reads.tack import loan_words
+from fitting.reads.tack import first_capital, loan_words
 from fitting.reads.tryons import TriedRow, tried_rows
-from fitting.told import BEST_FIRST, Verdict, spare_words, verdicts
+from fitting.told import (
+    BEST_FIRST,
+    Notes,
+    Verdict,
+    notes_of,
+    spare_words,
+    verdicts,
+)
 from fitting.units import LengthUnit, show_length
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SizeRow:
-    """One size of a part: as it is understood, and as it was typed."""
-
-    label: str
-    shown: str
-    typed: str
+FINE: Final = frozenset({"thickness", "ring", "spacing", "strap_width"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PartRows:
-    """One part with what is written down of it."""
+class PartRow:
+    """One part, with what is written down of it in a line."""
 
     name: str
-    sizes: tuple[SizeRow, ...]
+    sizes: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,19 +71,18 @@ class ItemPage:
     about: str
     note: str
     gone: date | None
-    parts: tuple[PartRows, ...]
+    parts: tuple[PartRow, ...]
     fits: tuple[FitRow, ...]
-    cautions: tuple[str, ...]
-    sources: tuple[str, ...]
+    notes: Notes
     sets: tuple[NameAndKey, ...]
     loans: tuple[LoanRow, ...]
     tried: tuple[TriedRow, ...]
 
 
 def item_page(row: Tack) -> ItemPage:
-    """Return one item (8 queries: parts, horses twice, sets, loans, try-ons)."""
+    """Return one item (7 queries: parts, horses twice, sets, loans, try-ons)."""
     unit: LengthUnit = row.yard.length_unit  # type: ignore[assignment]
-    parts = tuple(part_rows(part, unit) for part in row.parts.all())
+    parts = tuple(part_row(part, unit) for part in row.parts.all())
     fits = () if row.gone else _fits(row)
     return ItemPage(
         name=row.name,
@@ -93,8 +93,7 @@ def item_page(row: Tack) -> ItemPage:
         gone=row.gone,
         parts=parts,
         fits=fits,
-        cautions=tuple(dict.fromkeys(c for fit in fits for c in fit.told.cautions)),
-        sources=tuple(dict.fromkeys(s for fit in fits for s in fit.told.sources)),
+        notes=notes_of(fit.told for fit in fits),
         sets=sets_with(row),
         loans=tuple(
             LoanRow(pk=loan.pk, said=loan_words(loan), out=loan.returned is None)
@@ -113,26 +112,41 @@ def _about(row: Tack) -> str:
     return " ".join(filter(None, (f"{kind}.", whose, bought, label)))
 
 
-def part_rows(part: Part, unit: LengthUnit) -> PartRows:
-    """Return what is written down of a part."""
-    sizes = []
-    for key in (*SIZES, *COUNTS, *CHOICES, "material"):
-        shown = _shown(part, key, unit)
-        if shown:
-            typed = part.written.get(key, "") if key in SIZES else ""
-            sizes.append(SizeRow(label=label_of(key), shown=shown, typed=typed))
-    name = part_word(part.part).capitalize()
-    return PartRows(name=name, sizes=tuple(sizes))
+def part_row(part: Part, unit: LengthUnit) -> PartRow:
+    """Return what is written down of a part, in a line."""
+    said = [_said(part, key, unit) for key in (*SIZES, *COUNTS, *CHOICES, "material")]
+    sizes = first_capital(", ".join(filter(None, said)))
+    name = first_capital(part_word(part.part))
+    return PartRow(name=name, sizes=f"{sizes}." if sizes else "Not measured.")
 
 
-def _shown(part: Part, key: str, unit: LengthUnit) -> str:
+def _said(part: Part, key: str, unit: LengthUnit) -> str:
     if key in SIZES:
-        mm = getattr(part, f"{key}_mm")
-        in_mm = key in {"thickness", "ring", "spacing"}
-        return show_length(mm, "mm" if in_mm else unit) if mm else ""
+        return _said_size(part, key, unit)
     if key in CHOICES:
         return str(getattr(part, f"get_{key}_display")())
-    return str(getattr(part, key) or "")
+    value = getattr(part, key)
+    if key == "holes" and value:
+        return f"{value} hole{'s' if value > 1 else ''}"
+    if key == "hole" and value:
+        return f"measured on hole {value}"
+    return str(value or "")
+
+
+def _said_size(part: Part, key: str, unit: LengthUnit) -> str:
+    """Return a size with its name; as it was typed too, if in another unit."""
+    mm = getattr(part, f"{key}_mm")
+    if not mm:
+        return ""
+    shown = show_length(mm, "mm" if key in FINE else unit)
+    typed = part.written.get(key, "")
+    other = _unit_of(typed) not in {"", _unit_of(shown)}
+    return f"{label_of(key).lower()} {shown}{f' (written {typed})' if other else ''}"
+
+
+def _unit_of(text: str) -> str:
+    """Return the unit at the end of a size."""
+    return text[len(text.rstrip("abcdefghijklmnopqrstuvwxyz")) :]
 
 
 def _fits(row: Tack) -> tuple[FitRow, ...]:

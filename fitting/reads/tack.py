@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from typing import Final
 
@@ -12,11 +12,12 @@ from fitting.looks import Seen
 from fitting.models import Loan, Part, SetPart, Tack, TackSet, Yard
 from fitting.pieces import KIND_WORDS, part_word
 from fitting.reads.outlook import seen
-from fitting.told import BEST_FIRST, Verdict, listed, verdicts
+from fitting.told import Verdict, listed, verdicts
 from fitting.units import LengthUnit, show_length, show_range
 
 MOST_COLUMNS: Final = 6  # youngsters beside each other; more: only those it fits
 SHOWN_PARTS: Final = 2
+SHOWN_NAMES: Final = 6
 FITS: Final = (Answer.GOOD, Answer.WATCH)
 
 
@@ -39,23 +40,33 @@ class Cell:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Run:
+    """Youngsters that an item is alike on, as a run of names."""
+
+    answer: Answer
+    names: tuple[Column, ...]
+    more: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ItemRow:
-    """One item, or one made-up set."""
+    """One item, or one made-up set: a cell each, or of many youngsters the runs."""
 
     name: str
     key: str
     size: str
     about: str
-    cells: tuple[Cell, ...]
+    cells: tuple[Cell, ...] = ()
+    runs: tuple[Run, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class KindRows:
-    """The items of one kind."""
+class Rows:
+    """The made-up sets, or the items of one kind."""
 
-    kind: str
     title: str
     rows: tuple[ItemRow, ...]
+    of_sets: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,16 +84,14 @@ class RoomPage:
 
     columns: tuple[Column, ...]
     many: bool
-    kinds: tuple[KindRows, ...]
-    sets: tuple[ItemRow, ...]
+    groups: tuple[Rows, ...]
     gone: tuple[GoneRow, ...]
     can_make_up: bool
-    grown: str
 
     @property
     def empty(self) -> bool:
         """Whether nothing ever hung here."""
-        return not self.kinds and not self.gone
+        return not self.groups and not self.gone
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,43 +102,52 @@ class _Sight:
     told: Mapping[str, Mapping[str, Verdict]]
     many: bool
 
-    def cells(self, item: str) -> tuple[Cell, ...]:
-        """Return what an item is on each youngster; of many, on those it fits."""
-        found = [
-            cell_of(column, self.told[column.key].get(item)) for column in self.columns
+    def row(self, item: ItemRow) -> ItemRow:
+        """Return a row with what it is on each youngster."""
+        cells = [self._cell(column, item.name) for column in self.columns]
+        if self.many:
+            return replace(item, runs=_runs(cells))
+        return replace(item, cells=tuple(cells))
+
+    def _cell(self, column: Column, item: str) -> Cell:
+        return cell_of(column, self.told[column.key].get(item))
+
+
+def _runs(cells: Sequence[Cell]) -> tuple[Run, ...]:
+    """Return those it fits: good first, then only just."""
+    found = []
+    for answer in FITS:
+        names = [
+            Column(name=cell.name, key=cell.key)
+            for cell in cells
+            if cell.answer is answer
         ]
-        if not self.many:
-            return tuple(found)
-        fits = [cell for cell in found if cell.answer in FITS]
-        return tuple(sorted(fits, key=lambda cell: BEST_FIRST.index(cell.answer)))
+        more = len(names) - SHOWN_NAMES
+        if more <= 1:  # to say "and 1 more" takes as much room as the name
+            more = 0
+        if names:
+            shown = tuple(names[: len(names) - more])
+            found.append(Run(answer=answer, names=shown, more=more))
+    return tuple(found)
 
 
 def tack_room(yard: Yard) -> RoomPage:
-    """Return the tack room (8 queries: horses twice, outlooks, tack, sets, loans)."""
+    """Return the tack room (9 queries: horses twice, tack and sets with theirs)."""
     rows = list(yard.tack.prefetch_related("parts", "loans__to"))
     hanging = [row for row in rows if row.gone is None]
     sight = _sight(yard)
     unit: LengthUnit = yard.length_unit  # type: ignore[assignment]
-    sets = yard.sets.prefetch_related("parts__tack")
     return RoomPage(
         columns=() if sight.many else sight.columns,
         many=sight.many,
-        kinds=_kinds(hanging, sight, unit),
-        sets=tuple(_set_row(row, sight) for row in sets),
+        groups=(*_sets(yard, sight), *_kinds(hanging, sight, unit)),
         gone=tuple(
             GoneRow(name=row.name, key=row.key, gone=row.gone)
             for row in rows
             if row.gone is not None
         ),
         can_make_up=any(row.kind == Tack.Kind.BRIDLE for row in hanging),
-        grown=_first_grown(yard),
     )
-
-
-def _first_grown(yard: Yard) -> str:
-    """Return a grown horse whose tack may be tried on."""
-    row = yard.horses.filter(grown=True).first()
-    return row.name if row else ""
 
 
 def _sight(yard: Yard) -> _Sight:
@@ -155,12 +173,15 @@ def cell_of(column: Column, told: Verdict | None) -> Cell:
     return Cell(name=column.name, key=column.key, answer=answer, more=more)
 
 
-def _kinds(
-    rows: Sequence[Tack], sight: _Sight, unit: LengthUnit
-) -> tuple[KindRows, ...]:
+def _sets(yard: Yard, sight: _Sight) -> tuple[Rows, ...]:
+    sets = yard.sets.prefetch_related("parts__tack")
+    rows = tuple(_set_row(row, sight) for row in sets)
+    return (Rows(title="Made-up sets", rows=rows, of_sets=True),) if rows else ()
+
+
+def _kinds(rows: Sequence[Tack], sight: _Sight, unit: LengthUnit) -> tuple[Rows, ...]:
     return tuple(
-        KindRows(
-            kind=kind,
+        Rows(
             title=title,
             rows=tuple(_item_row(r, sight, unit) for r in rows if r.kind == kind),
         )
@@ -170,27 +191,17 @@ def _kinds(
 
 
 def _item_row(row: Tack, sight: _Sight, unit: LengthUnit) -> ItemRow:
-    return ItemRow(
-        name=row.name,
-        key=row.key,
-        size=size_and_label(row.parts.all(), row.label_size, unit),
-        about=about(row),
-        cells=sight.cells(row.name),
-    )
+    size = size_and_label(row.parts.all(), row.label_size, unit)
+    item = ItemRow(name=row.name, key=row.key, size=size, about=about(row))
+    return sight.row(item)
 
 
 def _set_row(row: TackSet, sight: _Sight) -> ItemRow:
-    return ItemRow(
-        name=row.name,
-        key=row.key,
-        size=made_up_words(row.parts.all()),
-        about=listed(
-            f"{part.tack.name} is taken down"
-            for part in row.parts.all()
-            if part.tack.gone is not None
-        ),
-        cells=sight.cells(row.name),
-    )
+    parts = row.parts.all()
+    gone = dict.fromkeys(p.tack.name for p in parts if p.tack.gone is not None)
+    about = f"Taken down: {listed(gone)}." if gone else ""
+    size = made_up_words(parts)
+    return sight.row(ItemRow(name=row.name, key=row.key, size=size, about=about))
 
 
 def made_up_words(parts: Iterable[SetPart]) -> str:
@@ -199,7 +210,12 @@ def made_up_words(parts: Iterable[SetPart]) -> str:
     for part in parts:
         by_item.setdefault(part.tack.name, []).append(part.get_slot_display())
     said = (f"{listed(words)}: {item}" for item, words in by_item.items())
-    return "; ".join(said).capitalize() + "." if by_item else "Nothing."
+    return f"{first_capital('; '.join(said))}." if by_item else "Nothing."
+
+
+def first_capital(words: str) -> str:
+    """Return words with a capital at their start; names keep theirs."""
+    return words[:1].upper() + words[1:]
 
 
 def size_and_label(parts: Iterable[Part], label: str, unit: LengthUnit) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -9,11 +10,11 @@ from django.db.models import QuerySet
 
 from fitting import fit
 from fitting.models import FirstWorn, Horse, Tack, TackSet, TryOn, TryOnPart, Yard
-from fitting.pieces import KIND_WORDS, PARTS_OF_KIND, part_word
+from fitting.pieces import KIND_WORDS, PARTS_OF_KIND, WITHOUT_HOLES, part_word
 from fitting.reads.facts import tack_fact
 from fitting.reads.horses import horse_words
 from fitting.reads.outlook import seen_of
-from fitting.told import Verdict, listed, spare_words, verdicts
+from fitting.told import Notes, Verdict, listed, notes_of, spare_words, verdicts
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,9 +55,9 @@ def _tried_row(row: TryOn) -> TriedRow:
 
 
 def seen_words(part: TryOnPart) -> str:
-    """Return what was seen of a part: noseband too short, on hole 3."""
+    """Return what was seen of a part: noseband: too short, on hole 3."""
     hole = f", on hole {part.hole}" if part.hole else ""
-    return f"{part_word(part.part)} {part.get_seen_display()}{hole}"
+    return f"{part_word(part.part)}: {part.get_seen_display()}{hole}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,8 +100,7 @@ class HorseTackPage:
     kind: str
     she: str
     groups: tuple[FitGroup, ...]
-    cautions: tuple[str, ...]
-    sources: tuple[str, ...]
+    notes: Notes
     tried: tuple[TriedRow, ...]
     worn: tuple[WornRow, ...]
     planned: bool
@@ -119,8 +119,7 @@ def horse_tack_page(horse: Horse, on: date) -> HorseTackPage:
         kind=horse_words(horse, on),
         she=horse.she,
         groups=groups,
-        cautions=tuple(dict.fromkeys(c for row in rows for c in row.told.cautions)),
-        sources=tuple(dict.fromkeys(s for row in rows for s in row.told.sources)),
+        notes=notes_of(row.told for row in rows),
         tried=tried_rows(horse.tryons.all(), horse.yard),
         worn=_worn(horse),
         planned=look is not None,
@@ -210,11 +209,12 @@ def to_try(yard: Yard) -> tuple[ToTryGroup, ...]:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PartToTry:
-    """One part to be looked at, with as many holes as it has."""
+    """One part to be looked at; ``holes``: how many it has, if that is known."""
 
     part: str
     name: str
     holes: int | None
+    has_hole: bool
 
 
 def parts_of_item(item: Tack) -> tuple[PartToTry, ...]:
@@ -222,7 +222,7 @@ def parts_of_item(item: Tack) -> tuple[PartToTry, ...]:
     parts = tack_fact(item).parts
     usual = PARTS_OF_KIND[item.kind]
     words = parts or tuple(fit.Part(part=word) for word in usual if word != "whole")
-    return tuple(map(_to_try, words))
+    return _to_try(words)
 
 
 def parts_of_set(made_up: TackSet) -> tuple[PartToTry, ...]:
@@ -232,7 +232,7 @@ def parts_of_set(made_up: TackSet) -> tuple[PartToTry, ...]:
         name=made_up.name,
         parts=tuple((part.slot, tack_fact(part.tack)) for part in lent),
     )
-    return tuple(map(_to_try, fit.lent_parts(made)))
+    return _to_try(fit.lent_parts(made))
 
 
 def parts_to_try(row: TryOn) -> tuple[PartToTry, ...]:
@@ -242,12 +242,23 @@ def parts_to_try(row: TryOn) -> tuple[PartToTry, ...]:
         parts = parts_of_set(row.made_up)
     there = {part.part for part in parts}
     seen = row.parts.values_list("part", flat=True) if row.pk else ()
-    more = (fit.Part(part=word) for word in seen if word not in there)
-    return (*parts, *map(_to_try, more))
+    more = [fit.Part(part=word) for word in seen if word not in there]
+    return (*parts, *_to_try(more))
 
 
-def _to_try(part: fit.Part) -> PartToTry:
-    return PartToTry(part=part.part, name=part_word(part.part), holes=part.holes)
+def _to_try(parts: Sequence[fit.Part]) -> tuple[PartToTry, ...]:
+    """Return parts to look at; a headpiece is on the hole of its cheekpieces."""
+    words = {part.part for part in parts}
+    one_hole = {"headpiece"} if "cheekpieces" in words else set()
+    return tuple(
+        PartToTry(
+            part=part.part,
+            name=part_word(part.part),
+            holes=part.holes,
+            has_hole=part.part not in {*WITHOUT_HOLES, *one_hole},
+        )
+        for part in parts
+    )
 
 
 def kinds_of(
