@@ -94,7 +94,12 @@ def reading_mark_tag(mark: marks.Mark) -> SafeString:
 @register.simple_block_tag(takes_context=True)
 def rail(context: template.Context, content: str) -> SafeString:
     """Show the five pegs; the content is the word of the one this page hangs on."""
-    given = {"yard": context["request"].yard, "section": content.strip()}
+    request = context["request"]
+    given = {
+        "yard": request.yard,
+        "role": request.role,
+        "section": content.strip(),
+    }
     return render_to_string("_parts/_rail.html", given)
 
 
