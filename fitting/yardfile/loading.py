@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import asdict
 from functools import cache
 from typing import Final
 from zoneinfo import available_timezones
@@ -31,6 +32,7 @@ from fitting.yardfile.rows import (
     one_of,
     weekdays,
 )
+from fitting.yardfile.sizes import read_size
 
 ROOM: Final = tuple(Tack.Kind.values)
 
@@ -117,14 +119,16 @@ def _horse(where: Place, loading: Loading, row: Horse, body: shapes.Body) -> Hor
     row.grown, row.lives_out = body.grown, body.lives_out
     for parent in ("dam_height", "sire_height"):
         text = getattr(body, parent)
-        size = text and loading.units.read_height(where / parent, text)
-        setattr(row, f"{parent}_mm", size.mm if size else None)
+        size = None
+        if text is not None:
+            size = read_size(where / parent, text, "height", loading.units)
+        setattr(row, f"{parent}_mm", size.value if size else None)
         setattr(row, f"{parent}_written", size.written if size else "")
     row.clearances = {}
     for kind, text in body.clearances.items():
         one_of(where / "clearances", kind, ROOM)
-        size = loading.units.read_length(where / "clearances" / kind, text)
-        row.clearances[kind] = {"mm": size.mm, "written": size.written}
+        size = read_size(where / "clearances" / kind, text, "length", loading.units)
+        row.clearances[kind] = {"mm": size.value, "written": size.written}
     return keep(where, row, key="id", horse_type="type")
 
 
@@ -155,8 +159,8 @@ def _measurement(
         raise place.error(shown(taken.measure), ", ".join(error.allowed)) from error
     one_of(where / "method", taken.method, [m.key for m in measure.methods])
     readings = [
-        loading.units.read_reading(where / "readings" / at, text, measure.dimension)
-        for at, text in enumerate(taken.readings)
+        read_size(where / "readings" / at, found, measure.dimension, loading.units)
+        for at, found in enumerate(taken.readings)
     ]
     row = Measurement(
         horse=horse,
@@ -166,7 +170,7 @@ def _measurement(
         same_person=taken.same_person,
         who=taken.who,
         shod=taken.shod,
-        readings=readings,
+        readings=[asdict(reading) for reading in readings],
         struck=taken.struck,
         note=taken.note,
     )

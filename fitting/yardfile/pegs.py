@@ -11,6 +11,7 @@ from fitting.yardfile import shapes
 from fitting.yardfile.loading import keys_for
 from fitting.yardfile.place import Place, shown
 from fitting.yardfile.rows import Loading, each_once, find, keep
+from fitting.yardfile.sizes import read_size
 
 SIZED: Final = (
     "length", "shortest", "longest", "thickness", "ring", "spacing", "strap_width",
@@ -63,8 +64,8 @@ def _part(where: Place, loading: Loading, tack: Tack, part: shapes.Part) -> Part
     for what in SIZED:
         text = getattr(part, what)
         if text is not None:
-            size = loading.units.read_length(where / what, text)
-            setattr(row, f"{what}_mm", size.mm)
+            size = read_size(where / what, text, "length", loading.units)
+            setattr(row, f"{what}_mm", size.value)
             row.written[what] = size.written
     _agrees(where, row)
     return row

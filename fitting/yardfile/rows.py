@@ -11,9 +11,9 @@ from django.core.exceptions import ValidationError
 from django.db import models
 
 from fitting.models import Horse, Tack, TackSet, Yard
+from fitting.readings import Units
 from fitting.yardfile.days import day_or_none, read_day
 from fitting.yardfile.place import Place, shown
-from fitting.yardfile.sizes import Units
 
 NAMES_SHOWN: Final = 12
 Row = TypeVar("Row", bound=models.Model)

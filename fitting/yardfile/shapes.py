@@ -11,9 +11,10 @@ from typing import Annotated, Any, dataclass_transform
 from msgspec import Meta, Struct, field
 
 from fitting.models.yard import every_day
+from fitting.pieces import MOST_HOLES
 
 Name = Annotated[str, Meta(pattern=r"\S")]
-Hole = Annotated[int, Meta(ge=1, le=100)]
+Hole = Annotated[int, Meta(ge=1, le=MOST_HOLES)]
 Reading = str | int | float
 
 

@@ -4,20 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date
-from typing import Final, Protocol
+from typing import Final
 
 from fitting.fit import Finding
 from fitting.looks import Band, MeasureLook
-from fitting.units import (
-    HeightUnit,
-    LengthUnit,
-    WeightUnit,
-    show_height,
-    show_length,
-    show_range,
-    show_weight,
-    show_weight_range,
-)
+from fitting.readings import Units, show, show_between
 from starting.diary import NOTEBOOK
 from starting.gates import GateAnswer, gate_name, holding
 from starting.outlook.values import Outlook, StageLook
@@ -41,22 +32,6 @@ STATES: Final = {
     "established": "established",
     "left_out": "left out",
 }
-
-
-class Units(Protocol):
-    """What sizes are shown in."""
-
-    @property
-    def height(self) -> HeightUnit:
-        """The unit of heights."""
-
-    @property
-    def length(self) -> LengthUnit:
-        """The unit of other lengths."""
-
-    @property
-    def weight(self) -> WeightUnit:
-        """The unit of weights."""
 
 
 def say_outlook(outlook: Outlook, units: Units) -> str:
@@ -104,7 +79,7 @@ def _measures(outlook: Outlook, units: Units) -> Iterator[str]:
 
 def _of_measure(look: MeasureLook, units: Units) -> Iterator[str]:
     if look.last:
-        yield f"{_size(look, look.last.value, units)} on {_day(look.last.on)}"
+        yield f"{show(look.last.value, look.dimension, units)} on {_day(look.last.on)}"
     if look.now:
         yield f"now {_range(look, look.now, units)}"
     if look.grown:
@@ -114,21 +89,8 @@ def _of_measure(look: MeasureLook, units: Units) -> Iterator[str]:
         yield f"measure by {_day(look.measure_by)}"
 
 
-def _size(look: MeasureLook, value: float, units: Units) -> str:
-    if look.dimension == "height":
-        return show_height(value, units.height)
-    if look.dimension == "length":
-        return show_length(value, units.length)
-    return show_weight(value, units.weight) if look.unit == "kg" else f"{value:g}"
-
-
 def _range(look: MeasureLook, band: Band, units: Units) -> str:
-    if look.dimension == "weight":
-        return show_weight_range(band.p5, band.p95, units.weight)
-    if look.dimension == "score":
-        return f"{band.p5:g} to {band.p95:g}"
-    unit = units.height if look.dimension == "height" else units.length
-    return show_range(band.p5, band.p95, unit)
+    return show_between(band.p5, band.p95, look.dimension, units)
 
 
 def _fit(finding: Finding) -> str:

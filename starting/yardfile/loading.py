@@ -9,6 +9,7 @@ from datetime import date
 from django.db import transaction
 
 from fitting.models import Part, Tack, Yard
+from fitting.reads.units import units_of
 from fitting.writes import touch
 from fitting.writes.touch import free_key
 from fitting.yardfile import ROOT, Place
@@ -22,7 +23,7 @@ from fitting.yardfile.loading import (
 from fitting.yardfile.pegs import load_sets, load_tack
 from fitting.yardfile.place import shown
 from fitting.yardfile.rows import Loading, each_once, find, keep, one_of, weekdays
-from fitting.yardfile.sizes import units_of
+from fitting.yardfile.sizes import read_size, read_tack_weight
 from starting.models import (
     Bought,
     CareVisit,
@@ -130,12 +131,14 @@ def _people(
 
 def _person(where: Place, loading: Loading, person: shapes.Person) -> Person:
     text = person.weight
-    size = loading.units.read_weight(where / "weight", text) if text else None
+    size = None
+    if text is not None:
+        size = read_size(where / "weight", text, "weight", loading.units)
     row = Person(
         yard=loading.yard,
         name=person.name,
         can=weekdays(where / "can", person.can, CAN),
-        weight_kg=size.kg if size else None,
+        weight_kg=size.value if size else None,
         weight_written=size.written if size else "",
         has_backed_horses=person.has_backed_horses,
         child=person.child,
@@ -152,7 +155,9 @@ def _plan(where: Place, loading: Loading, ways: _Ways, horse: shapes.Horse) -> N
         return
     plan = horse.plan or shapes.Plan()
     text = plan.tack_weight
-    weight = text and loading.units.read_weight(where / "tack_weight", text, tack=True)
+    weight = None
+    if text is not None:
+        weight = read_tack_weight(where / "tack_weight", text, loading.units)
     programme = _programme(where / "programme", ways, plan.programme)
     if plan.aim.stage:
         steps = Steps.of([programme_of(programme)])
@@ -165,7 +170,7 @@ def _plan(where: Place, loading: Loading, ways: _Ways, horse: shapes.Horse) -> N
         as_early_as_allowed=plan.as_early_as_allowed,
         rider=_maybe(where / "rider", plan.rider, ways),
         trainer=_maybe(where / "trainer", plan.trainer, ways),
-        tack_weight_kg=weight.kg if weight else None,
+        tack_weight_kg=weight.value if weight else None,
         tack_weight_written=weight.written if weight else "",
     )
     keep(where, row, tack_weight_written="tack_weight")

@@ -67,6 +67,16 @@ class Steps:
         stages = self.step(where, key)
         return list(dict.fromkeys(c.key for stage in stages for c in stage.checks))
 
+    def sign(self, where: Place, key: str, sign: str) -> str:
+        """Return a stop sign in words: a step's own by its key, others as written.
+
+        Raises:
+            YardFileError: no programme has such a step.
+        """
+        stages = self.step(where, key)
+        words = {s.key: s.text for stage in stages for s in stage.stop_signs}
+        return words.get(sign, sign)
+
     def gates(self, where: Place, key: str) -> list[str]:
         """Return the keys of a step's gates.
 
@@ -156,7 +166,7 @@ def _session(
         stage=session.stage,
         minutes=minutes,
         checks=session.checks,
-        stop_sign=stop.sign if stop else "",
+        stop_sign=steps.sign(where, session.stage, stop.sign) if stop else "",
         stop_level=stop.level if stop else "",
         on_the_day=session.on_the_day,
         mood=session.mood,

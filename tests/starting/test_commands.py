@@ -302,7 +302,7 @@ def test_the_text_is_sized_in_the_yards_units(fallow: Yard) -> None:
     words = ("outlook", "Sørrel ½", "--on", "2026-11-25")
     text = said(*words)
     height = show_height(1244.6, "hands")
-    assert f"withers height: {height} on 29 Jan 2026" in text
+    assert f"withers height: {height} hands on 29 Jan 2026" in text
     assert "Small eggbutt, mouthpiece: " in text
     assert "call your vet" in text
     fallow.height_unit = "cm"

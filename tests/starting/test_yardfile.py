@@ -20,7 +20,7 @@ from fitting.yardfile.days import ALLOWED, read_day
 from fitting.yardfile.place import ROOT, YardFileError
 from starting.diary import Entry
 from starting.feed import Revised
-from starting.models import CalendarKey, DiaryEntry, Person, Plan, RetiredEntry
+from starting.models import CalendarKey, DiaryEntry, Person, Plan, RetiredEntry, Session
 from starting.programme import shipped
 from starting.reads.facts import programme_of, yard_facts
 from starting.writes.publish import published
@@ -383,6 +383,16 @@ def test_facts_are_read_from_what_was_loaded(db: None) -> None:
     assert facts.free_days == {0, 5}
 
 
+def test_a_stop_sign_is_written_by_its_key_or_in_words(db: None) -> None:
+    table = rich()
+    sessions = table["horses"][0]["sessions"]
+    sessions[1]["stop"] = {"sign": "Bit the farrier", "level": "go_back"}
+    signs = set(
+        Session.objects.filter(horse__yard=load(table)).values_list("stop_sign")
+    )
+    assert signs == {("Leans, snatches or drops down",), ("Bit the farrier",)}
+
+
 def test_keys_are_made_from_names_and_never_twice(db: None) -> None:
     horse = small()["horses"][0]
     names = ("Sorrel", "sorrel", "Sørrel ½", "Ñ", "admin")
@@ -564,7 +574,7 @@ BAD = [
     ("people", {}, "$.people: found {}; allowed: a list"),
     ("people[1].name", "Perrin", "$.people[1].name: found Perrin again"),
     ("people[0].can[0]", "fly", "$.people[0].can[0]: found 'fly'; allowed: handle"),
-    ("people[0].weight", "9 st", "$.people[0].weight: 9 st cannot be read"),
+    ("people[0].weight", "9 st", "$.people[0].weight: found '9 st'. "),
     ("people[0].weight", 68, "$.people[0].weight: found 68; allowed: text in quotes"),
     (f"{H}.name", "Ash", "$.horses[2].name: found Ash again"),
     (f"{H}.id", "No Key", "$.horses[0].id: found 'No Key'"),
@@ -572,26 +582,27 @@ BAD = [
     (f"{H}.type", "tall", "$.horses[0].type: found 'tall'; allowed: small_pony, pon"),
     (f"{H}.foaled", "spring", "$.horses[0].foaled: found 'spring'"),
     (f"{H}.foaled", "2024-13", "$.horses[0].foaled: found '2024-13'. Months run fro"),
-    (f"{H}.dam_height", "13.5", "$.horses[0].dam_height: 13.5 cannot be read. A hand"),
+    (f"{H}.dam_height", "", "$.horses[0].dam_height: found ''. Nothing is written"),
+    (f"{H}.dam_height", "13.5", "$.horses[0].dam_height: found '13.5'. A hand"),
     (f"{H}.clearances.cat", "1", "$.horses[0].clearances: found 'cat'; allowed: bit"),
-    (f"{H}.clearances.bit", "x", "$.horses[0].clearances.bit: x cannot be read"),
+    (f"{H}.clearances.bit", "x", "$.horses[0].clearances.bit: found 'x'. "),
     (f"{H}.plan.programme", "x", "$.horses[0].plan.programme: found 'x'; allowed: d"),
     (f"{H}.plan.aim.stage", "x", "$.horses[0].plan.aim.stage: found 'x'; allowed: c"),
     (f"{H}.plan.aim.stage", "side_reins", "$.horses[0].plan.aim.stage: found 'side_"),
     (f"{H}.plan.aim.by", "soon", "$.horses[0].plan.aim.by: found 'soon'; allowed: a"),
     (f"{H}.plan.rider", "Zoe", "$.horses[0].plan.rider: found 'Zoe'; allowed: Perri"),
-    (f"{H}.plan.tack_weight", "1 g", "$.horses[0].plan.tack_weight: 1 g cannot be "),
+    (f"{H}.plan.tack_weight", "1 g", "$.horses[0].plan.tack_weight: found '1 g'. "),
     ("horses[1].plan", {}, "$.horses[1].plan: found a plan for Old Ash, who is grown"),
     (f"{H}.measurements[3].readings[1]", "1 stone",
-     "$.horses[0].measurements[3].readings[1]: 1 stone cannot be read"),
+     "$.horses[0].measurements[3].readings[1]: found '1 stone'. "),
     (f"{H}.measurements[0].readings[0]", 12.1,
      "$.horses[0].measurements[0].readings[0]: found 12.1; allowed: text such as"),
     (f"{H}.measurements[0].readings", [],
      "$.horses[0].measurements[0].readings: found []; allowed: a list that is not em"),
     (f"{H}.measurements[4].readings[1]", 11,
-     "$.horses[0].measurements[4].readings[1]: found 11; allowed: a score from 1 to"),
+     "$.horses[0].measurements[4].readings[1]: found '11'. Condition is scored"),
     (f"{H}.measurements[4].readings[1]", "fat",
-     "$.horses[0].measurements[4].readings[1]: found 'fat'; allowed: a score"),
+     "$.horses[0].measurements[4].readings[1]: found 'fat'. Condition is"),
     (f"{H}.measurements[0].measure", "ears",
      "$.horses[0].measurements[0].measure: found 'ears'; allowed: withers_height, "),
     (f"{H}.measurements[0].method", "gauge",
@@ -655,7 +666,7 @@ BAD = [
     (f"{T}.name", "Brown bridle", "$.tack[1].name: found Brown bridle again"),
     (f"{T}.loans[0].to", "Elm", "$.tack[0].loans[0].to: found 'Elm'; allowed: Sørre"),
     (f"{T}.parts[0].part", "ears", "$.tack[0].parts[0].part: found 'ears'; allowed:"),
-    (f"{T}.parts[0].length", "-4", "$.tack[0].parts[0].length: -4 cannot be read"),
+    (f"{T}.parts[0].length", "-4", "$.tack[0].parts[0].length: found '-4'. "),
     (f"{T}.parts[0].cheek", "flat", "$.tack[0].parts[0].cheek: found 'flat'; allowe"),
     (f"{T}.parts[0].mouthpiece", "x", "$.tack[0].parts[0].mouthpiece: found 'x'"),
     ("tack[1].parts[0].hole", 6, "$.tack[1].parts[0].hole: found 6; allowed: one of"),

@@ -7,7 +7,7 @@ from argparse import ArgumentParser
 from typing import Any
 
 from fitting.models import Horse
-from fitting.yardfile.sizes import units_of
+from fitting.reads.units import units_of
 from starting.diary import entry_uid
 from starting.management.plain import Error, PlainCommand, day, looks, one_yard, said
 from starting.outlook.contract import contract_of
