@@ -8,11 +8,11 @@ from starting.care.said import (
     rest_words,
     visit_said,
 )
-from starting.care.told import FARRIER_WEEKS, records_told
+from starting.care.told import records_told
 from starting.care.values import LOOKED_OVER, Told, Visit, Whose, say_date
 
 __all__ = [
-    "FARRIER_WEEKS", "LOOKED_OVER", "Told", "Visit", "Whose", "incident_said",
+    "LOOKED_OVER", "Told", "Visit", "Whose", "incident_said",
     "off_said", "off_words", "records_told", "rest_said", "rest_words", "say_date",
     "visit_said",
 ]  # fmt: skip

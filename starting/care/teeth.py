@@ -8,6 +8,7 @@ from datetime import date, timedelta
 from typing import Final
 
 from fitting.drawings.signs import word_of
+from starting.care import notes
 from starting.care.values import Told, Visit, Whose, last_visit, say_date
 from starting.gates import CareDone, GateAnswer, healing_until
 from starting.gates.mouth import FIRST_BIT_DAYS, LATER_BIT_DAYS, WOLF_SAID
@@ -72,27 +73,35 @@ def teeth_told(visits: Sequence[Visit], whose: Whose, on: date) -> Iterator[Told
     """Return what the last look at the teeth says, and for which bit it counts."""
     teeth = teeth_on((visit.done for visit in visits), on)
     last = last_visit(visits, "teeth", on)
+    yield _seen_told(last, teeth, whose)
+    if whose.grown or (last is None and teeth.heals is None):
+        return
+    for title, days, beside in (
+        ("For a first bit", FIRST_BIT_DAYS, ()),
+        ("For later steps with a bit", LATER_BIT_DAYS, notes.COUNTS),
+    ):
+        counts = counted(teeth, days, on)
+        text = counts_text(teeth, counts, whose, on)
+        yield _answered(title, counts.answer, text, beside)
+
+
+def _seen_told(last: Visit | None, teeth: Teeth, whose: Whose) -> Told:
     if last is None:
         text = f"No look at {whose.name}'s teeth is written down."
-        yield Told(title="Teeth", text=text, tone="unknown", word="can't say")
+        tone, word = "unknown", "can't say"
     else:
         by = f"by {last.who}" if last.who else "by whom is not written"
         state = "nothing left open" if teeth.clear else "something left open"
         text = f"Last seen on {say_date(last.done.on)}, {by}: {state}."
-        yield Told(title="Teeth", text=text)
-    if whose.grown or (last is None and teeth.heals is None):
-        return
-    for title, days in (
-        ("For a first bit", FIRST_BIT_DAYS),
-        ("For later steps with a bit", LATER_BIT_DAYS),
-    ):
-        counts = counted(teeth, days, on)
-        yield _answered(title, counts.answer, counts_text(teeth, counts, whose, on))
+        tone, word = ("", "") if teeth.clear else ("caution", "something left open")
+    return Told(title="Teeth", text=text, tone=tone, word=word, notes=notes.MOUTH)
 
 
-def _answered(title: str, answer: GateAnswer, text: str) -> Told:
+def _answered(
+    title: str, answer: GateAnswer, text: str, beside: tuple[str, ...] = ()
+) -> Told:
     tone = "unknown" if answer is GateAnswer.NOT_KNOWN else answer.value
-    return Told(title=title, text=text, tone=tone, word=_WORDS[answer])
+    return Told(title=title, text=text, tone=tone, word=_WORDS[answer], notes=beside)
 
 
 def counts_text(teeth: Teeth, counts: Counted, whose: Whose, on: date) -> str:
@@ -103,12 +112,12 @@ def counts_text(teeth: Teeth, counts: Counted, whose: Whose, on: date) -> str:
         return "It counts once a visit is written down with nothing left open."
     if on <= counts.until:
         return (
-            f"Counts until {say_date(counts.until)}, then as a yes, but until"
+            f"Counts until {say_date(counts.until)}, then as 'yes, but' until"
             f" {say_date(counts.but_until)}."
         )
     if on <= counts.but_until:
         return (
-            f"Counted until {say_date(counts.until)}; a yes, but until"
+            f"Counted until {say_date(counts.until)}; 'yes, but' until"
             f" {say_date(counts.but_until)}. Have them looked at again."
         )
     return (
@@ -125,7 +134,7 @@ def healing_text(heals: date, counts: Counted, whose: Whose) -> str:
     if heals < counts.until:
         return f"{text} After that the look counts until {say_date(counts.until)}."
     if heals < counts.but_until:
-        return f"{text} After that it is a yes, but until {say_date(counts.but_until)}."
+        return f"{text} After that it is 'yes, but' until {say_date(counts.but_until)}."
     return f"{text} By then the look is too long ago."
 
 

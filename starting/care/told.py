@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from datetime import date, timedelta
 from typing import Final
 
 from fitting.drawings.signs import word_of
+from starting.care import notes
 from starting.care.teeth import teeth_told, tooth_change_told, wolf_teeth_told
 from starting.care.values import (
     LOOKED_OVER,
@@ -19,13 +21,8 @@ from starting.care.values import (
 from starting.outlook.entries import CARE_NAMES
 from starting.schedule.jobs import QUIET_DAYS_AFTER_VACCINATION
 
-# Source: common practice, no published source: advice runs from four to eight weeks.
-FARRIER_WEEKS: Final = (4, 8)
 WEEK_DAYS: Final = 7
 OTHERS: Final = ("saddle_fitter", "worming", "back", "gelding", "other")
-_QUIET: Final = (
-    f"the day of a vaccination and the {QUIET_DAYS_AFTER_VACCINATION} days after it"
-)
 
 
 def records_told(visits: Sequence[Visit], whose: Whose, on: date) -> Iterator[Told]:
@@ -41,10 +38,11 @@ def records_told(visits: Sequence[Visit], whose: Whose, on: date) -> Iterator[To
     for kind in OTHERS:
         last = last_visit(visits, kind, on)
         if last is not None:
-            yield _plain(last, _other_more(kind, whose))
+            beside = notes.WORMING if kind == "worming" else ()
+            yield _plain(last, _other_more(kind, whose), beside)
 
 
-def _plain(visit: Visit, more: str = "") -> Told:
+def _plain(visit: Visit, more: str = "", beside: tuple[str, ...] = ()) -> Told:
     """Return when somebody last came, loud only where something is left open."""
     done = visit.done
     by = f" by {visit.who}" if visit.who else ""
@@ -54,6 +52,7 @@ def _plain(visit: Visit, more: str = "") -> Told:
         text=f"Last on {say_date(done.on)}{by}{clear}.{f' {more}' if more else ''}",
         tone="" if done.clear else "caution",
         word="" if done.clear else "something left open",
+        notes=beside,
     )
 
 
@@ -72,22 +71,25 @@ def _vaccination_told(
 ) -> Iterator[Told]:
     last = last_visit(visits, "vaccination", on)
     if last is None:
-        yield Told(title="Vaccination", text="No vaccination is written down.")
+        yield _never("vaccination", notes.VACCINATION)
         return
+    yield _plain(last, beside=notes.VACCINATION)
     end = quiet_until(last.done.on)
-    yield _plain(last)
     if on <= end:
-        text = f"Nothing new with {whose.name} until {say_date(end)}: {_QUIET}."
+        text = f"Nothing new with {whose.name} until {say_date(end)}."
         yield Told(title="Something new", text=text, tone="shut", word=word_of("shut"))
+
+
+def _never(kind: str, beside: tuple[str, ...]) -> Told:
+    text = "No visit is written down."
+    return Told(title=_title(kind), text=text, notes=beside)
 
 
 def _vet_told(visits: Sequence[Visit], whose: Whose, on: date) -> Told:
     last = last_visit(visits, "vet", on)
     if last is None:
-        return Told(title="Vet", text="No visit is written down.")
-    if last.done.clear:
-        return _plain(last)
-    return _plain(last, open_more(whose))
+        return _never("vet", notes.VET)
+    return _plain(last, "" if last.done.clear else open_more(whose), notes.VET)
 
 
 def open_more(whose: Whose) -> str:
@@ -101,17 +103,12 @@ def open_more(whose: Whose) -> str:
 def _farrier_told(visits: Sequence[Visit], on: date) -> Told:
     last = last_visit(visits, "farrier", on)
     if last is None:
-        return Told(title="Farrier", text="No visit is written down.")
+        return _never("farrier", notes.FARRIER)
+    told = _plain(last, beside=notes.FARRIER)
     weeks = (on - last.done.on).days // WEEK_DAYS
-    if weeks < FARRIER_WEEKS[1] or not last.done.clear:
-        return _plain(last)
-    by = f" by {last.who}" if last.who else ""
-    return Told(
-        title="Farrier",
-        text=f"Last on {say_date(last.done.on)}{by}.",
-        tone="caution",
-        word=f"{weeks} weeks ago",
-    )
+    if weeks < notes.FARRIER_WEEKS[1] or not last.done.clear:
+        return told
+    return replace(told, tone="caution", word=f"{weeks} weeks ago")
 
 
 def _other_more(kind: str, whose: Whose) -> str:

@@ -43,6 +43,7 @@ class Told:
     text: str
     tone: str = ""  # met, caution, shut, unknown
     word: str = ""
+    notes: tuple[str, ...] = ()
 
     @property
     def sign(self) -> str:

@@ -52,7 +52,7 @@ class VisitForm(CareRowForm):
 
     clear = forms.TypedChoiceField(
         label="Nothing left open",
-        choices=(("True", "Right, nothing"), ("False", "No, something is")),
+        choices=(("True", "Yes, all clear"), ("False", "No, something is")),
         coerce=lambda text: text == "True",
         empty_value=None,
         required=False,
@@ -76,20 +76,19 @@ class VisitForm(CareRowForm):
         }
         help_texts = {
             "who": "For teeth: your vet, or a qualified dental technician.",
-            "wolf_teeth": "Teeth only: what was found or done.",
+            "wolf_teeth": "Teeth only: what they found or did. Never pull a tooth"
+            " yourself.",
             "healing_until": "Teeth only: the last day without a bit, as they said."
             f" Empty after wolf teeth are out: {HEALING_DAYS} days (ours).",
             "next_due": "The day they named. It goes into the diary, and the plan"
             " moves round it.",
         }
         widgets = {
-            "kind": forms.RadioSelect,
             "note": forms.Textarea(attrs={"rows": 3}),
         }
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.fields["kind"].choices = CareVisit.Kind.choices  # type: ignore[attr-defined]
         nothing = [("", "nothing said"), *CareVisit.WolfTeeth.choices]
         self.fields["wolf_teeth"].choices = nothing  # type: ignore[attr-defined]
         if not self.instance.pk:
@@ -190,13 +189,8 @@ class IncidentForm(CareRowForm):
         fields = ("what", "on", "note")
         labels = {"what": "What", "note": "How it came about"}
         widgets = {
-            "what": forms.RadioSelect,
             "note": forms.Textarea(attrs={"rows": 3}),
         }
-
-    def __init__(self, *args: Any, **kwargs: Any) -> None:
-        super().__init__(*args, **kwargs)
-        self.fields["what"].choices = Incident.What.choices  # type: ignore[attr-defined]
 
     def clean(self) -> dict[str, Any] | None:
         """See that the day was."""

@@ -10,7 +10,6 @@ from typing import Final
 from fitting.models import Horse
 from fitting.reads.horses import horse_words
 from starting.care import (
-    FARRIER_WEEKS,
     LOOKED_OVER,
     Told,
     Visit,
@@ -25,7 +24,6 @@ from starting.care import (
     visit_said,
 )
 from starting.gates import back_on
-from starting.gates.mouth import FIRST_BIT_DAYS, HEALING_DAYS, LATER_BIT_DAYS
 from starting.models import CareVisit, Incident, OffWork, Rest
 from starting.models.care import CareRow
 from starting.outlook import Outlook
@@ -62,30 +60,17 @@ class Ahead:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Numbers:
-    """The days and weeks that the notes name, as the rules use them."""
-
-    first_bit: tuple[int, int] = FIRST_BIT_DAYS
-    later_bit: tuple[int, int] = LATER_BIT_DAYS
-    healing: int = HEALING_DAYS
-    after_vaccination: int = QUIET_DAYS_AFTER_VACCINATION
-    farrier_weeks: tuple[int, int] = FARRIER_WEEKS
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class CarePage:
     """Off work and resting, the days ahead, what the records say, all of them."""
 
     name: str
     key: str
     kind: str
-    grown: bool
     now: tuple[Row, ...]
     ahead: tuple[Ahead, ...]
     told: tuple[Told, ...]
     lately: tuple[Row, ...]
     before: tuple[Row, ...]
-    numbers: Numbers = Numbers()
 
     @property
     def older(self) -> int:
@@ -110,7 +95,6 @@ def care_page(horse: Horse, on: date) -> CarePage:
         name=horse.name,
         key=horse.key,
         kind=horse_words(horse, on),
-        grown=horse.grown,
         now=tuple(_now(offs, rests, on)),
         ahead=tuple(_ahead(outlook_of(horse), later, on)),
         told=tuple(records_told(told, whose(horse), on)),

@@ -45,8 +45,8 @@ CARE: Final = Kind(
     model=CareVisit,
     form=VisitForm,
     day="on",
-    add="A visit",
-    correct="Correct a visit",
+    add="a visit",
+    correct="correct a visit",
     note="Their dates come first, and the plan moves round them. No doses here: for"
     " worming and vaccination follow the product and your vet.",
 )
@@ -55,8 +55,8 @@ REST: Final = Kind(
     model=Rest,
     form=RestForm,
     day="start",
-    add="Turned away",
-    correct="Correct a rest",
+    add="turned away",
+    correct="correct a rest",
     note="Nothing is planned inside a rest; both days belong to it.",
 )
 OFF_WORK: Final = Kind(
@@ -64,8 +64,8 @@ OFF_WORK: Final = Kind(
     model=OffWork,
     form=OffWorkForm,
     day="start",
-    add="Off work",
-    correct="Correct or clear off work",
+    add="off work",
+    correct="correct or clear off work",
     note="Lame, sore, losing weight or not itself: stop, and ring your vet.",
 )
 INCIDENT: Final = Kind(
@@ -73,8 +73,8 @@ INCIDENT: Final = Kind(
     model=Incident,
     form=IncidentForm,
     day="on",
-    add="An incident",
-    correct="Correct an incident",
+    add="an incident",
+    correct="correct an incident",
     note="If the horse is hurt or lame: ring your vet first, and write it off work.",
 )
 

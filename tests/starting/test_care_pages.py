@@ -106,13 +106,17 @@ def test_with_nothing_written_down_nothing_is_called_fine(
 def test_cautions_stand_beside_the_numbers_and_defer_to_vet_and_technician(
     keeper: Client, horse: Horse
 ) -> None:
+    day = today_in(horse.yard)
+    CareVisit.objects.create(horse=horse, kind="teeth", on=day)
+    CareVisit.objects.create(horse=horse, kind="worming", on=day)
     page = text_of(keeper, at("care", horse))
+    assert "The site gives no doses." in page
     good, passable = FIRST_BIT_DAYS
-    assert f"counts {good} days for a first bit, and up to {passable}" in page
+    assert f"For a first bit a look counts {good} days, and up to {passable}" in page
     assert "Never pull a cap or a wolf tooth yourself." in page
     assert "qualified dental technician" in page
     assert "Common practice, no published source." in page
-    assert "the site gives none" in page
+    assert "Your farrier&#x27;s dates come first." in page
 
 
 def test_records_stand_newest_first_and_each_leads_to_its_correction(
@@ -181,7 +185,7 @@ def test_the_next_visit_stands_ahead_and_leads_to_its_form(
     assert 'Farrier: <span class="w-caution">overdue</span>' in ahead
     assert f"Next after {say_date(before)}." in ahead
     form = text_of(keeper, f"{at('add-care', horse)}?kind=farrier")
-    assert 'value="farrier" required id="id_kind_2" checked' in form
+    assert '<option value="farrier" selected>' in form
     assert f"{10} weeks ago" in page
 
 

@@ -1,0 +1,121 @@
+"""What the care page says of the teeth is what the gates answer, day by day."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from starting.care import Told, Visit, Whose, records_told
+from starting.care.teeth import counted, teeth_on
+from starting.gates import CareDone
+from starting.gates.mouth import FIRST_BIT_DAYS, HEALING_DAYS, LATER_BIT_DAYS
+from tests.starting.making_gates import ASTRIDE, MOUTHING, ON, gate
+
+BRACKEN = Whose(name="Bracken", she="she")
+
+
+def days(number: int) -> timedelta:
+    return timedelta(days=number)
+
+
+def told(*care: CareDone, on: date = ON, who: str = "") -> dict[str, Told]:
+    visits = [Visit(done=done, who=who) for done in care]
+    return {row.title: row for row in records_told(visits, BRACKEN, on)}
+
+
+def visit(ago: int, kind: str = "teeth", **more: Any) -> CareDone:
+    return CareDone(kind=kind, on=ON - days(ago), **more)
+
+
+VISITS = st.lists(
+    st.builds(
+        visit,
+        ago=st.integers(-5, 400),
+        kind=st.sampled_from(["teeth", "teeth", "vet"]),
+        clear=st.booleans(),
+        wolf_teeth=st.sampled_from([None, None, "none", "left", "out"]),
+        healing_until=st.sampled_from([None, None, ON - days(1), ON, ON + days(9)]),
+    ),
+    max_size=4,
+)
+
+
+@settings(max_examples=150, deadline=None)
+@given(care=VISITS)
+def test_the_page_and_the_gates_never_differ(care: list[CareDone]) -> None:
+    done = tuple(care)
+    for stage, limits in ((MOUTHING, FIRST_BIT_DAYS), (ASTRIDE, LATER_BIT_DAYS)):
+        asked = gate("teeth", stage, care=done)
+        assert counted(teeth_on(done, ON), limits, ON).answer == asked.answer
+    wolf = gate("wolf_teeth", MOUTHING, care=done)
+    word = {"met": "yes", "shut": "not yet", "not_known": "can't say"}
+    assert told(*done)["Wolf teeth"].word == word[wolf.answer]
+
+
+@pytest.mark.parametrize("limits", [FIRST_BIT_DAYS, LATER_BIT_DAYS])
+def test_the_last_days_named_are_the_last_that_the_gates_take(
+    limits: tuple[int, int],
+) -> None:
+    stage = MOUTHING if limits == FIRST_BIT_DAYS else ASTRIDE
+    look = visit(0)
+    counts = counted(teeth_on((look,), ON), limits, ON)
+    assert counts.until is not None
+    assert counts.but_until is not None
+    answers = [
+        gate("teeth", stage, on=on, care=(look,)).answer
+        for on in (
+            counts.until,
+            counts.until + days(1),
+            counts.but_until,
+            counts.but_until + days(1),
+        )
+    ]
+    assert answers == ["met", "caution", "caution", "shut"]
+
+
+def test_a_healing_mouth_says_what_the_look_counts_for_after_it() -> None:
+    first = told(visit(1, wolf_teeth="out"))["For a first bit"]
+    heals = ON - days(1) + days(HEALING_DAYS)
+    assert first.word == "not yet"
+    assert first.text == (
+        f"Bracken's mouth is healing until {heals.day} Mar 2026: no bit. After that"
+        " the look counts until 30 May 2026."
+    )
+    late = told(visit(95, healing_until=ON + days(3)))["For a first bit"]
+    assert "After that it is 'yes, but' until" in late.text
+    old = told(visit(179, healing_until=ON + days(3)))["For a first bit"]
+    assert old.text.endswith("By then the look is too long ago.")
+
+
+def test_nothing_new_for_two_days_after_a_vaccination() -> None:
+    for ago, quiet in ((0, True), (1, True), (2, True), (3, False)):
+        assert ("Something new" in told(visit(ago, "vaccination"))) == quiet
+
+
+def test_a_tooth_change_asks_for_a_look_until_somebody_has_looked() -> None:
+    change = visit(10, "tooth_change")
+    assert told(change, visit(11))["Tooth change"].word == "look again"
+    assert told(change, visit(9))["Tooth change"].word == ""
+
+
+def test_feet_are_loud_from_eight_weeks_on() -> None:
+    assert told(visit(55, "farrier"))["Farrier"].word == ""
+    assert told(visit(56, "farrier"))["Farrier"].word == "8 weeks ago"
+
+
+def test_an_open_finding_stays_open_whoever_else_came_that_day() -> None:
+    both = (visit(5, "vet", clear=True), visit(5, "vet", clear=False))
+    assert told(*both)["Vet"].word == "something left open"
+    assert told(visit(5), visit(5, clear=False))["For a first bit"].word == "not yet"
+
+
+def test_who_looked_is_said_or_that_it_is_not_written() -> None:
+    assert (
+        "by Ann Moor: nothing left open."
+        in told(visit(3), who="Ann Moor")["Teeth"].text
+    )
+    assert "by whom is not written" in told(visit(3))["Teeth"].text
