@@ -9,7 +9,7 @@ from functools import lru_cache
 from typing import Final, Literal, Protocol, TypeVar, cast
 
 from fitting.body import HorseType
-from fitting.models import Horse, Yard
+from fitting.models import Horse, SetPart, Yard
 from fitting.models.yard import WEEKDAYS
 from fitting.reads.facts import (
     clearances,
@@ -54,7 +54,7 @@ WolfTeeth = Literal["none", "left", "out"]
 
 
 def yard_facts(yard: Yard) -> YardFacts:
-    """Return every fact that the yard's outlooks rest on (17 queries)."""
+    """Return every fact that the yard's outlooks rest on (18 queries)."""
     tack, made_up = tack_facts(yard)
     return YardFacts(
         name=yard.name,
@@ -160,6 +160,7 @@ def _worn_by_horse(yard: Yard) -> defaultdict[int, list[TryOn]]:
         SessionWorn.objects.filter(session__horse__yard=yard)
         .exclude(seen="")
         .select_related("session", "tack", "made_up")
+        .prefetch_related("made_up__parts")
     )
     found: defaultdict[int, list[TryOn]] = defaultdict(list)
     for row in rows:
@@ -168,15 +169,24 @@ def _worn_by_horse(yard: Yard) -> defaultdict[int, list[TryOn]]:
 
 
 def _worn(row: SessionWorn) -> TryOn:
-    """Return how something sat as a try-on: of one part, or of all of it."""
+    """Return how something sat as a try-on: of one part, or of all of it.
+
+    All of a made-up set is its straps: a word on the bit is a word on the mouthpiece.
+    """
     thing = row.tack or row.made_up
-    tried = Tried(part=row.part, seen=cast("Seen", row.seen), hole=row.hole)
+    parts: tuple[str, ...] = (row.part,) if row.part else ()
+    if row.made_up and not row.part:
+        slots = (one.slot for one in row.made_up.parts.all())
+        parts = tuple(slot for slot in slots if slot != SetPart.Slot.BIT)
     return TryOn(
         on=row.session.on,
         item=thing.name if thing else "",
         how="worn",
-        answer=None if row.part else ON_THE_WHOLE[row.seen],
-        parts=(tried,) if row.part else (),
+        answer=None if parts or row.made_up else ON_THE_WHOLE[row.seen],
+        parts=tuple(
+            Tried(part=part, seen=cast("Seen", row.seen), hole=row.hole)
+            for part in parts
+        ),
     )
 
 

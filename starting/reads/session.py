@@ -11,7 +11,8 @@ from starting.gates import GateAnswer, gate_name, holding
 from starting.models import Session
 from starting.outlook import Outlook, StageLook
 from starting.programme import Programme, Stage
-from starting.reads.step import ANSWERS, StopRow, stage_of, stop_rows
+from starting.reads.step import ANSWERS, stage_of
+from starting.reads.step_facts import StopRow, stop_rows
 from starting.reads.steps import first_holds, of_horse
 
 Choice = tuple[str, str]

@@ -12,13 +12,19 @@ from fitting.reads.horses import horse_words
 from fitting.sources import SOURCES
 from starting.gates import Gate, GateAnswer, gate_name
 from starting.models import Session, StageRecord, WentAhead
-from starting.models.log import STOP_LEVELS
 from starting.outlook import StageLook
 from starting.programme import Programme, Stage
 from starting.progress import CheckAnswer
 from starting.reads.gate_links import Link, Places, link_of, places
 from starting.reads.log import SessionRow, session_rows
-from starting.reads.steps import of_horse, said_sessions, say, shown_state
+from starting.reads.step_facts import StopRow, how, stop_rows, when
+from starting.reads.steps import (
+    first_holds,
+    of_horse,
+    said_sessions,
+    say,
+    shown_state,
+)
 
 UNBUILT: Final = (
     "Longrein has no rule for these yet: they hold no date, and they are not met."
@@ -79,14 +85,6 @@ class Tick:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class StopRow:
-    """The signs that ask for the same."""
-
-    level: str
-    texts: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Recorded:
     """A step set by hand."""
 
@@ -111,6 +109,7 @@ class StepPage:
     optional: bool
     state: str
     progress: str
+    holds: str  # what holds it first; empty: nothing, or it is done
     gates: tuple[GateGroup, ...]
     ticks: tuple[Tick, ...]
     stops: tuple[StopRow, ...]
@@ -148,13 +147,14 @@ def step_page(horse: Horse, stage_key: str, role: str, on: date) -> StepPage | N
         optional=stage.optional,
         state=shown_state(look) if look else "waiting",
         progress=_progress(look),
+        holds=_holds(look),
         gates=groups,
         ticks=_ticks(stage, look),
         stops=stop_rows(stage),
         cautions=stage.cautions,
         tack=stage.tack_first_met,
         fits=tuple(r for g in groups for r in g.rows if r.gate.startswith("fit:")),
-        facts=(*_how(stage), *_when(look)),
+        facts=(*how(stage), *when(look)),
         evidence=stage.evidence,
         sessions=session_rows(_of_step(horse, stage_key), programme),
         recorded=_recorded(horse, stage_key),
@@ -191,6 +191,12 @@ def _progress(look: StageLook | None) -> str:
     if look.state == "established":
         return f"Established {say(look.established_on)}."
     return said_sessions(look) if look.state == "under_way" else ""
+
+
+def _holds(look: StageLook | None) -> str:
+    if look is None or look.may_start or look.state in {"established", "left_out"}:
+        return ""
+    return first_holds(look)
 
 
 def _groups(
@@ -261,55 +267,3 @@ def _ticks(stage: Stage, look: StageLook | None) -> tuple[Tick, ...]:
         )
         for check in stage.checks
     )
-
-
-def stop_rows(stage: Stage) -> tuple[StopRow, ...]:
-    """Return a step's stop signs, by what they ask for."""
-    found = (
-        (label, tuple(sign.text for sign in stage.stop_signs if sign.level == level))
-        for level, label in STOP_LEVELS
-    )
-    return tuple(StopRow(level=label, texts=texts) for label, texts in found if texts)
-
-
-def _how(stage: Stage) -> tuple[tuple[str, str], ...]:
-    """Return how many, how long, how often, and who must be there."""
-    facts = [("Who must be there", _people(stage))]
-    if stage.kind == "sessions":
-        usual = span(stage.typical_sessions)
-        good = f"{stage.min_good_sessions} good ones at least; usually {usual}"
-        a_row = f", at most {stage.days_in_a_row} in a row"
-        facts += [
-            ("Sessions", good),
-            ("How often", f"{span(stage.days_a_week)} days a week{a_row}"),
-            ("How long", f"{span(stage.minutes)} minutes"),
-        ]
-        if stage.refresh_after_days:
-            again = f"after {stage.refresh_after_days} days without it"
-            facts.append(("Go over again", again))
-    return tuple(facts)
-
-
-def span(pair: tuple[int, int]) -> str:
-    """Return two numbers as a range: ``3 to 5``; the same twice: ``3``."""
-    low, high = pair
-    return f"{low}" if low == high else f"{low} to {high}"
-
-
-def _people(stage: Stage) -> str:
-    words = {1: "one person", 2: "two people", 3: "three people"}
-    least = words.get(stage.people, f"{stage.people} people")
-    if stage.people_better > stage.people:
-        better = words.get(stage.people_better, f"{stage.people_better} people")
-        return f"{least}; better {better}"
-    return least
-
-
-def _when(look: StageLook | None) -> tuple[tuple[str, str], ...]:
-    if look is None or look.start is None:
-        return (("Because", look.because),) if look and look.because else ()
-    facts = [("Likely start", say(look.start)), ("Likely finish", say(look.finish))]
-    if look.finish_early and look.finish_late:
-        reach = f"{say(look.finish_early)} to {say(look.finish_late)}"
-        facts.append(("Finish, nine times in ten", reach))
-    return tuple(f for f in (*facts, ("Because", look.because)) if f[1])

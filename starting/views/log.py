@@ -85,7 +85,13 @@ def _written(
         session.written_by = request.user
     horse = session.horse
     there = reverse("starting:step", args=[request.yard.slug, horse.key, session.stage])
-    done = writes.write_session(session, form.worn, form.cleaned_data["token"], there)
+    done = writes.write_session(
+        session,
+        form.worn,
+        form.cleaned_data["token"],
+        there,
+        bitted="fit:bit" in form.offered.stage.gates_to_do,
+    )
     programme = programme_for(horse)
     stage = stage_of(programme, session.stage)
     if programme is not None and stage is not None:

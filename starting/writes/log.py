@@ -8,7 +8,7 @@ from typing import Final
 
 from django.db import transaction
 
-from fitting.models import FirstWorn, Tack, TackSet
+from fitting.models import FirstWorn, SetPart, Tack, TackSet
 from fitting.writes import remember_token, touch
 from starting.models import OffWork, Session, SessionWorn
 
@@ -37,9 +37,11 @@ class Done:
 
 @transaction.atomic
 def write_session(
-    session: Session, worn: Sequence[Worn], token: str, led_to: str
+    session: Session, worn: Sequence[Worn], token: str, led_to: str, *, bitted: bool
 ) -> Done:
     """Save a session, new or corrected, with what was worn.
+
+    ``bitted``: the step asks for a bit; else a made-up set is worn without its own.
 
     A sign to ring the vet puts the horse off work; a kind of tack that was never worn
     before is worn for the first time. Neither is taken back by a later correction.
@@ -50,7 +52,7 @@ def write_session(
     SessionWorn.objects.bulk_create(_worn_row(session, one) for one in worn)
     done = Done(
         put_off_work=session.stop_level == RING_VET and _put_off_work(session),
-        first_worn=_first_worn(session, worn),
+        first_worn=_first_worn(session, worn, bitted=bitted),
     )
     remember_token(yard, token, led_to)
     touch(yard)
@@ -96,11 +98,13 @@ def off_work_by(session: Session) -> OffWork | None:
     ).first()
 
 
-def _first_worn(session: Session, worn: Sequence[Worn]) -> tuple[str, ...]:
+def _first_worn(
+    session: Session, worn: Sequence[Worn], *, bitted: bool
+) -> tuple[str, ...]:
     """Note each kind worn for the first time; an earlier day than noted moves it."""
     known = {row.kind: row for row in session.horse.first_worn.order_by("-on")}
     new = []
-    for kind, item in dict(reversed(list(_kinds(worn)))).items():
+    for kind, item in dict(reversed(list(_kinds(worn, bitted=bitted)))).items():
         row = known.get(kind)
         if row is None:
             FirstWorn.objects.create(
@@ -117,7 +121,7 @@ def _first_worn(session: Session, worn: Sequence[Worn]) -> tuple[str, ...]:
     return tuple(new)
 
 
-def _kinds(worn: Sequence[Worn]) -> Iterator[tuple[str, Tack]]:
+def _kinds(worn: Sequence[Worn], *, bitted: bool) -> Iterator[tuple[str, Tack]]:
     """Give each kind of tack that was worn, with its item (2 queries)."""
     items = Tack.objects.in_bulk([one.pk for one in worn if one.kind == "item"])
     sets = TackSet.objects.prefetch_related("parts__tack").in_bulk(
@@ -128,7 +132,8 @@ def _kinds(worn: Sequence[Worn]) -> Iterator[tuple[str, Tack]]:
             yield items[one.pk].kind, items[one.pk]
             continue
         for part in sets[one.pk].parts.all():
-            yield part.tack.kind, part.tack
+            if bitted or part.slot != SetPart.Slot.BIT:
+                yield part.tack.kind, part.tack
 
 
 @transaction.atomic

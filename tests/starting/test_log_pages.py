@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 from django.test import Client
 
-from fitting.models import FirstWorn, Horse, TackSet, Yard
+from fitting.models import FirstWorn, Horse, SetPart, Tack, TackSet, Yard
 from starting.models import OffWork, Person, Session, SessionWorn
 from starting.reads.facts import yard_facts
 from starting.reads.outlook import outlook_of
@@ -205,6 +205,26 @@ def test_a_kind_of_tack_is_first_worn_on_its_first_session_only(
         keeper.post(there, said(tansy, worn_0_thing=f"item:{item.pk}"))
     first = FirstWorn.objects.get()
     assert (first.kind, first.tack, first.on) == ("bit", bit, today(tansy.yard))
+
+
+def test_a_step_without_a_bit_wears_the_set_without_its_bit(
+    keeper: Client, tansy: Horse
+) -> None:
+    bridle = Tack.objects.create(
+        yard=tansy.yard, key="brown", name="Brown bridle", kind="bridle"
+    )
+    made_up = TackSet.objects.create(yard=tansy.yard, key="set", name="Her bridle")
+    for slot, item in (("whole", bridle), ("bit", make_bit(tansy.yard))):
+        SetPart.objects.create(made_up=made_up, slot=slot, tack=item)
+    worn = {"worn_0_thing": f"set:{made_up.pk}", "worn_0_seen": "sits_right"}
+    keeper.post(page("log-session", tansy) + "?step=bridle", said(tansy, **worn))
+    assert [row.kind for row in FirstWorn.objects.all()] == ["bridle"]
+    (tried,) = yard_facts(tansy.yard).horses[0].tryons
+    assert [part.part for part in tried.parts] == ["whole"]
+    assert tried.answer is None
+    on = today(tansy.yard).isoformat()
+    keeper.post(page("log-session", tansy) + "?step=mouthing", {"on": on, **worn})
+    assert FirstWorn.objects.filter(kind="bit").exists()
 
 
 def test_how_the_whole_sat_counts_as_a_try_on(tansy: Horse) -> None:

@@ -9,7 +9,7 @@ import pytest
 from django.test import Client
 
 from fitting.models import Horse, Yard
-from starting.models import CareVisit, Person, Plan, StageRecord, WentAhead
+from starting.models import CareVisit, OffWork, Person, Plan, StageRecord, WentAhead
 from starting.programme import shipped
 from starting.reads.outlook import outlook_of
 from tests.make import make_horse, make_measurement, make_user, make_yard
@@ -108,6 +108,15 @@ def test_a_viewer_sees_the_cautions_but_no_way_past_them(
     assert "Ages here are earliest starting points, not targets" in shown
     assert "Go ahead" not in shown
     assert "Set by hand" not in shown
+
+
+def test_off_work_is_said_before_all_else(keeper: Client, seen: Horse) -> None:
+    OffWork.objects.create(
+        horse=seen, start=today(seen.yard), why="lame", cleared_by="the vet"
+    )
+    planned(seen.yard)
+    shown = words(keeper, page("step", seen, "roller"))
+    assert shown.index("Not yet: Tansy is off work since") < shown.index("To do first")
 
 
 def test_an_unknown_step_is_not_there(keeper: Client, tansy: Horse) -> None:

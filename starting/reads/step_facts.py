@@ -1,0 +1,71 @@
+"""What a step asks for in numbers and days, and its signs to stop."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from starting.models.log import STOP_LEVELS
+from starting.outlook import StageLook
+from starting.programme import Stage
+from starting.reads.steps import say
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StopRow:
+    """The signs that ask for the same."""
+
+    level: str
+    texts: tuple[str, ...]
+
+
+def stop_rows(stage: Stage) -> tuple[StopRow, ...]:
+    """Return a step's stop signs, by what they ask for."""
+    found = (
+        (label, tuple(sign.text for sign in stage.stop_signs if sign.level == level))
+        for level, label in STOP_LEVELS
+    )
+    return tuple(StopRow(level=label, texts=texts) for label, texts in found if texts)
+
+
+def how(stage: Stage) -> tuple[tuple[str, str], ...]:
+    """Return how many, how long, how often, and who must be there."""
+    facts = [("Who must be there", _people(stage))]
+    if stage.kind == "sessions":
+        usual = span(stage.typical_sessions)
+        good = f"{stage.min_good_sessions} good ones at least; usually {usual}"
+        a_row = f", at most {stage.days_in_a_row} in a row"
+        facts += [
+            ("Sessions", good),
+            ("How often", f"{span(stage.days_a_week)} days a week{a_row}"),
+            ("How long", f"{span(stage.minutes)} minutes"),
+        ]
+        if stage.refresh_after_days:
+            again = f"after {stage.refresh_after_days} days without it"
+            facts.append(("Go over again", again))
+    return tuple(facts)
+
+
+def span(pair: tuple[int, int]) -> str:
+    """Return two numbers as a range: ``3 to 5``; the same twice: ``3``."""
+    low, high = pair
+    return f"{low}" if low == high else f"{low} to {high}"
+
+
+def _people(stage: Stage) -> str:
+    words = {1: "one person", 2: "two people", 3: "three people"}
+    least = words.get(stage.people, f"{stage.people} people")
+    if stage.people_better > stage.people:
+        better = words.get(stage.people_better, f"{stage.people_better} people")
+        return f"{least}; better {better}"
+    return least
+
+
+def when(look: StageLook | None) -> tuple[tuple[str, str], ...]:
+    """Return the likely days, and what they rest on."""
+    if look is None or look.start is None:
+        return (("Because", look.because),) if look and look.because else ()
+    facts = [("Likely start", say(look.start)), ("Likely finish", say(look.finish))]
+    if look.finish_early and look.finish_late:
+        reach = f"{say(look.finish_early)} to {say(look.finish_late)}"
+        facts.append(("Finish, nine times in ten", reach))
+    return tuple(f for f in (*facts, ("Because", look.because)) if f[1])
