@@ -65,16 +65,11 @@ def test_the_last_days_named_are_the_last_that_the_gates_take(
     counts = counted(teeth_on((look,), ON), limits, ON)
     assert counts.until is not None
     assert counts.but_until is not None
-    answers = [
-        gate("teeth", stage, on=on, care=(look,)).answer
-        for on in (
-            counts.until,
-            counts.until + days(1),
-            counts.but_until,
-            counts.but_until + days(1),
-        )
-    ]
-    assert answers == ["met", "caution", "caution", "shut"]
+    named = (counts.until, counts.but_until)
+    around = [on + days(more) for on in named for more in (0, 1)]
+    gates = [gate("teeth", stage, on=on, care=(look,)).answer for on in around]
+    page = [counted(teeth_on((look,), on), limits, on).answer for on in around]
+    assert gates == page == ["met", "caution", "caution", "shut"]
 
 
 def test_a_healing_mouth_says_what_the_look_counts_for_after_it() -> None:
