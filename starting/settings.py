@@ -134,6 +134,7 @@ USE_TZ = True
 
 STATIC_URL = "/static/"
 STATIC_ROOT = BASE_DIR / ".static"
+STATIC_ROOT.mkdir(exist_ok=True)
 
 
 def _bootstrap_css() -> Path:
