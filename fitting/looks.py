@@ -72,6 +72,15 @@ class MeasuringLook:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class AgeMark:
+    """An age from which a kind of step may begin, and its words."""
+
+    months: float
+    said: str
+    said_shortly: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Seen:
     """The body and the tack of one horse: this side's part of its outlook."""
 
@@ -83,6 +92,7 @@ class Seen:
     curves: tuple[Curve, ...]
     fits: tuple[Finding, ...]
     measuring_days: tuple[MeasuringLook, ...]
+    age_marks: tuple[AgeMark, ...] = ()
 
     def measure(self, key: str) -> MeasureLook | None:
         """Return what is known of one measure."""

@@ -12,6 +12,7 @@ from fitting.body import HorseType, measure_by_key, middle
 from fitting.drawings.charts import (
     BandPoint,
     Figure,
+    Floor,
     Grown,
     GrowthChart,
     Parent,
@@ -36,11 +37,11 @@ NOTES: Final = {
         "Lamas and others, 2007",
     ),
     "head_length": (
-        "No growth curve of the head is published: this one is borrowed from height.",
+        "No growth curve of the head is published: this one, borrowed from height, is",
         "ours",
     ),
     "mouth_width": (
-        "No growth curve of the mouth is published: this one is ours.",
+        "No growth curve of the mouth is published: this one, borrowed from height, is",
         "ours",
     ),
     "weight": (
@@ -68,9 +69,7 @@ def growth_charts(
 ) -> tuple[ChartView, ...]:
     """Return a chart for each measure that has a curve; a grown horse has none."""
     drawn = (
-        _chart(horse, curve, seen.measure(curve.measure), rows, on)
-        for curve in seen.curves
-        if curve.points
+        _chart(horse, curve, seen, rows, on) for curve in seen.curves if curve.points
     )
     return tuple(drawn)
 
@@ -78,10 +77,11 @@ def growth_charts(
 def _chart(
     horse: Horse,
     curve: Curve,
-    look: MeasureLook | None,
+    seen: Seen,
     rows: Sequence[Measurement],
     on: date,
 ) -> ChartView:
+    look = seen.measure(curve.measure)
     measure = measure_by_key(curve.measure)
     its_own = [row for row in rows if row.measure == curve.measure]
     note, source = NOTES.get(curve.measure, ("", ""))
@@ -96,6 +96,7 @@ def _chart(
         readings=tuple(_reading(horse, row) for row in its_own),
         grown=_grown(look),
         parents=_parents(horse) if curve.measure == HEIGHT else (),
+        floors=_floors(seen) if curve.measure == HEIGHT else (),
     )
     return ChartView(
         measure=curve.measure,
@@ -144,6 +145,13 @@ def _mark(row: Measurement) -> Mark:
     if growth_key(row.measure, row.method) != row.measure:
         return "other"
     return "stick" if row.method in STANDS_FIRM else "string"
+
+
+def _floors(seen: Seen) -> tuple[Floor, ...]:
+    return tuple(
+        Floor(age_months=mark.months, said=mark.said, said_shortly=mark.said_shortly)
+        for mark in seen.age_marks
+    )
 
 
 def _grown(look: MeasureLook | None) -> Grown | None:

@@ -12,6 +12,7 @@ from fitting.growth import Growth
 from fitting.looks import MeasureLook, MeasuringLook
 from starting.gates import Gate, GateFacts, MeasureStands
 from starting.measuring import Due, MeasuringDay, measuring_days
+from starting.outlook.ages import age_marks
 from starting.outlook.body import (
     Need,
     curves,
@@ -146,6 +147,7 @@ def _outlook(
         why_not_more_stage=why_not_more(stages).stage,
         off_work=off_work_words(sight.horse, on),
         resting=resting_words(sight.horse, on),
+        age_marks=age_marks(sight.horse.programme),
     )
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from fitting.fit import Finding
-from fitting.looks import Curve, MeasureLook, MeasuringLook
+from fitting.looks import AgeMark, Curve, MeasureLook, MeasuringLook
 from starting.diary import Entry
 from starting.gates import Gate
 from starting.progress import CheckAnswer, State
@@ -72,6 +72,7 @@ class Outlook:
     why_not_more_stage: str
     off_work: str
     resting: str
+    age_marks: tuple[AgeMark, ...] = ()
 
     def measure(self, key: str) -> MeasureLook | None:
         """Return what is known of one measure."""

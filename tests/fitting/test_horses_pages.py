@@ -221,3 +221,13 @@ def test_only_the_keeper_corrects_or_deletes(
         assert client.get(at(name, "pennyroyal")).status_code == 403
         assert client.post(at(name, "pennyroyal")).status_code == 403
     assert Horse.objects.count() == 1
+
+
+def test_the_chart_marks_the_ages_for_tack_and_for_a_rider(
+    keeper: Client, yard: Yard
+) -> None:
+    youngster(yard)
+    replan(yard, today_in(yard))
+    page = text_of(keeper, at("horse", "pennyroyal"))
+    assert "tack from 30 months" in page
+    assert "rider from 36 months" in page
