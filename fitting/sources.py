@@ -86,6 +86,19 @@ PUBLISHED: Final = {
     " skeletally mature",
     "haussler_1997": "Haussler, Stover, Willits (1997), American Journal of Veterinary"
     " Research 58(10):1083-1091",
+    # Teeth and ages
+    "teeth_three_months": "Equine Dental Clinic NI: first check about three months"
+    " before backing, so that a socket can heal",
+    "teeth_six_months": "Randwick Equine Centre, and other practices: every six months"
+    " under five years; at least yearly for all (Casey, client lecture)",
+    "caps_30_48": "Randwick Equine Centre: milk cheek teeth are lost between 2½ and 4"
+    " years",
+    "bml_2020": "German ministry's guidelines on horses, revised 2020: training for use"
+    " from 30 months of true age, racehorses apart",
+    "fn_backing": "German equestrian federation's handbook, read second-hand: first"
+    " ridden at about three years",
+    "hire_2018": "Animal Welfare (Licensing of Activities Involving Animals) (England)"
+    " Regulations 2018, SI 2018/486: no horse under three years hired out for riding",
     "dyson_load_2020": "Dyson et al. (2019/20), Equine Veterinary Education, eve.13085:"
     " rider weight, a pilot study",
 }

@@ -63,7 +63,7 @@ def test_plain_modules_never_ask_the_clock() -> None:
 def test_the_second_run_really_uses_postgresql() -> None:
     wanted = "postgresql" if os.environ.get("EXPECT_POSTGRES") else connection.vendor
     assert connection.vendor == wanted
-    assert settings.DATABASES["default"]["ENGINE"].endswith(connection.vendor)
+    assert connection.vendor in settings.DATABASES["default"]["ENGINE"]
 
 
 def test_nothing_else_stands_at_the_top_level() -> None:
