@@ -31,6 +31,10 @@ from fitting.reads.units import units_of
 NINE_IN_TEN_SDS: Final = 1.645
 HEIGHT: Final = "withers_height"
 STANDS_FIRM: Final = frozenset({"stick", "laser", "weighbridge", "calliper"})
+AGES: Final = (
+    "The ages for tack and rider are earliest starting points, not targets. Ask your"
+    " vet whether this one is strong enough."
+)
 NOTES: Final = {
     HEIGHT: (
         "Two heights closer than 1.1 cm, by one person, are never called growth.",
@@ -62,6 +66,7 @@ class ChartView:
     key: tuple[tuple[Mark, str], ...]
     note: str = ""
     source: str = ""
+    caution: str = ""
 
 
 def growth_charts(
@@ -106,6 +111,7 @@ def _chart(
         key=_key(its_own),
         note=note,
         source=source,
+        caution=AGES if chart.floors else "",
     )
 
 

@@ -231,3 +231,4 @@ def test_the_chart_marks_the_ages_for_tack_and_for_a_rider(
     page = text_of(keeper, at("horse", "pennyroyal"))
     assert "tack from 30 months" in page
     assert "rider from 36 months" in page
+    assert "earliest starting points, not targets" in page
