@@ -142,7 +142,7 @@ def _outlook(
         stages=stages,
         measuring_days=tuple(_measuring(day) for day in days),
         entries=diary_of(yard, sight.horse, sight.facts, stages, days, on),
-        can_do_now=can_do_now(sight.horse, sight.findings, stages),
+        can_do_now=can_do_now(sight.horse, sight.findings, stages, on),
         why_not_more=why_not_more(stages).sentence,
         why_not_more_stage=why_not_more(stages).stage,
         off_work=off_work_words(sight.horse, on),

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Final
 
-from fitting.fit import Answer, Finding
-from starting.gates import GateAnswer, back_on, holding
+from fitting.fit import Answer, Finding, worst
+from starting.gates import Gate, GateAnswer, back_on, holding
 from starting.outlook.facts import HorseFacts
 from starting.outlook.values import StageLook, Suggestion
 
@@ -24,20 +24,31 @@ class Reason:
 
 
 def can_do_now(
-    horse: HorseFacts, findings: Sequence[Finding], stages: Sequence[StageLook]
+    horse: HorseFacts,
+    findings: Sequence[Finding],
+    stages: Sequence[StageLook],
+    on: date,
 ) -> tuple[Suggestion, ...]:
-    """Return what may be done today: under way first, then go over again, then new.
+    """Return what may be done: under way first, then go over again, then new.
 
-    A step is gone over again for the sake of those ahead that rest on it.
+    Nothing holds these but perhaps the day: where the plan has a later one (worked
+    days in a row, the helper's days, vaccinated yesterday), it is named, and what can
+    be done today goes first. A step is gone over again for the sake of those ahead
+    that rest on it.
     """
+    if _stopped(stages):
+        return ()
     still_needed = _still_needed(horse, stages)
     under_way = [s for s in stages if s.state == "under_way" and s.may_start]
     again = [s for s in stages if s.go_over_again and s.stage in still_needed]
     opened = [s for s in stages if s.state == "open" and s.may_start]
-    if _stopped(stages):
-        return ()
     ranked = [*reversed(under_way), *again, *opened]
-    return tuple(_suggest(horse, findings, s) for s in ranked[:AT_MOST])
+    ranked.sort(key=lambda s: _later(s, on) is not None)
+    return tuple(_suggest(horse, findings, s, on) for s in ranked[:AT_MOST])
+
+
+def _later(stage: StageLook, on: date) -> date | None:
+    return stage.next_on if stage.next_on and stage.next_on > on else None
 
 
 def _still_needed(horse: HorseFacts, stages: Sequence[StageLook]) -> set[str]:
@@ -63,7 +74,7 @@ def _stopped(stages: Sequence[StageLook]) -> bool:
 
 
 def _suggest(
-    horse: HorseFacts, findings: Sequence[Finding], stage: StageLook
+    horse: HorseFacts, findings: Sequence[Finding], stage: StageLook, on: date
 ) -> Suggestion:
     return Suggestion(
         stage=stage.stage,
@@ -76,6 +87,7 @@ def _suggest(
             if gate.kind == "on_the_day" and gate.answer != GateAnswer.MET
         ),
         wear=_wear(findings, stage),
+        next_on=_later(stage, on),
     )
 
 
@@ -92,23 +104,33 @@ def _why(horse: HorseFacts, stage: StageLook) -> str:
 
 def _wear(findings: Sequence[Finding], stage: StageLook) -> tuple[str, ...]:
     """Return what fits, for each kind of tack the step asks for."""
-    kinds = [
-        gate.gate.removeprefix("fit:")
-        for gate in stage.gates
-        if gate.gate.startswith("fit:")
-    ]
-    named = (_best(findings, kind) for kind in kinds)
+    asked = [gate for gate in stage.gates if gate.gate.startswith("fit:")]
+    named = (_fitting(findings, gate) for gate in asked)
     return tuple(name for name in named if name)
 
 
-def _best(findings: Sequence[Finding], kind: str) -> str:
-    """Return the item that is good longest, with its hole; empty if none is."""
-    good = [f for f in findings if f.kind == kind and f.answer == Answer.GOOD]
+def _fitting(findings: Sequence[Finding], gate: Gate) -> str:
+    """Return what the gate found to fit; where it has no rule, what was seen to fit."""
+    kind, name = gate.gate.removeprefix("fit:"), gate.record.partition(":")[2]
+    if gate.built:
+        of_it = [f for f in findings if f.item == name]
+        return _with_hole(name, of_it) if gate.answer == GateAnswer.MET else ""
+    items = dict.fromkeys(f.item for f in findings if f.kind == kind)
+    seen = {item: [f for f in findings if f.item == item] for item in items}
+    good = {i: fs for i, fs in seen.items() if worst(fs) is Answer.GOOD}
     if not good:
         return ""
-    best = max(good, key=lambda f: (f.good_until or date.max, f.item))
-    hole = f" on hole {best.hole}" if best.hole else ""
-    return f"{best.item}{hole}"
+    best = max(good, key=lambda item: (_lasts(good[item]), item))
+    return _with_hole(best, good[best])
+
+
+def _lasts(findings: Sequence[Finding]) -> date:
+    return min(finding.good_until or date.max for finding in findings)
+
+
+def _with_hole(name: str, findings: Sequence[Finding]) -> str:
+    hole = next((finding.hole for finding in findings if finding.hole), None)
+    return f"{name} on hole {hole}" if hole else name
 
 
 def why_not_more(stages: Sequence[StageLook]) -> Reason:

@@ -34,6 +34,7 @@ class StageLook:
     good_sessions: int
     sessions_needed: int
     minutes: tuple[int, int]
+    next_on: date | None = None  # the next day the plan has for it
     established_on: date | None = None
     last_on: date | None = None
     last_checks: tuple[tuple[str, CheckAnswer], ...] = ()
@@ -49,6 +50,7 @@ class Suggestion:
     why: str
     asks: tuple[str, ...]  # what is asked on the day
     wear: tuple[str, ...]  # what to wear, with its hole
+    next_on: date | None = None  # a later day than today, where the plan says so
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

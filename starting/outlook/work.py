@@ -171,6 +171,7 @@ def stage_look(
         good_sessions=state.good_sessions,
         sessions_needed=stage.min_good_sessions,
         minutes=stage.minutes,
+        next_on=planned.days[0] if planned and planned.days else None,
         established_on=state.established_on,
         last_on=state.last_on,
         last_checks=state.last_checks,

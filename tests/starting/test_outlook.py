@@ -229,3 +229,32 @@ def test_nothing_starts_before_its_earliest_age_unless_somebody_wrote_why(
         if stage.start is not None and floor >= 1:
             months = (stage.start.year - 2024) * 12 + stage.start.month - 4
             assert months - (stage.start.day < 24) >= int(floor)
+
+
+def test_nothing_new_is_for_today_just_after_a_vaccination() -> None:
+    horse = ready_for_a_bit()
+    jab = CareDone(kind="vaccination", on=TODAY - timedelta(days=1))
+    calm = look(horse).can_do_now[0]
+    after = look(replace(horse, care=(*horse.care, jab))).can_do_now[0]
+    assert (calm.stage, calm.next_on) == ("mouthing", None)
+    assert (after.stage, after.next_on) == ("mouthing", TODAY + timedelta(days=2))
+
+
+def test_a_step_worked_its_days_in_a_row_is_not_for_today() -> None:
+    days = [TODAY - timedelta(days=d) for d in (1, 2, 3)]
+    horse = ready_for_a_bit(sessions=tuple(good_session("bridle", d) for d in days[:2]))
+    three = replace(
+        horse,
+        sessions=tuple(replace(good_session("bridle", d), checks=()) for d in days),
+    )
+    assert look(horse).can_do_now[0].next_on is None
+    later = look(three).can_do_now[0]
+    assert later.stage == "bridle"
+    assert later.next_on is not None
+    assert later.next_on > TODAY
+
+
+def test_what_is_worn_is_what_the_gate_found_to_fit() -> None:
+    thick = replace(BIT, parts=(replace(BIT.parts[0], thickness_mm=30.0),))
+    outlook = look(ready_for_a_bit(), tack=(thick, BRIDLE))
+    assert all("Small eggbutt" not in s.wear for s in outlook.can_do_now)

@@ -18,7 +18,7 @@ from django.core.management.base import BaseCommand
 from fitting.age import say_age
 from fitting.models import Membership, Yard
 from starting.models import CalendarKey
-from starting.outlook import Outlook
+from starting.outlook import Outlook, Suggestion
 from starting.reads.outlook import outlooks
 from starting.writes import ensure_planned, today_in
 from starting.writes.links import address_of, key_hash, make_link
@@ -118,7 +118,7 @@ class Command(BaseCommand):
 
 
 def _youngster(outlook: Outlook, age: str, today: date) -> str:
-    now = [f"  can do now:     {s.name}. {s.why}" for s in outlook.can_do_now]
+    now = [f"  can do now:     {s.name}. {_when(s)}{s.why}" for s in outlook.can_do_now]
     dates = [e for e in outlook.entries if e.on >= today][:NEXT_DATES]
     lines = [
         f"{outlook.horse}, {age}",
@@ -128,3 +128,8 @@ def _youngster(outlook: Outlook, age: str, today: date) -> str:
         "",
     ]
     return "\n".join(lines)
+
+
+def _when(suggestion: Suggestion) -> str:
+    day = suggestion.next_on
+    return f"Not today: next on {day:%a} {day.day} {day:%b}. " if day else ""
