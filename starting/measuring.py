@@ -76,6 +76,8 @@ def _window(due: Due, free: frozenset[int], today: date) -> _Window:
 
 
 def _late(due: Due, today: date) -> str:
+    if due.due_by == today:
+        return due.because
     when = say_day(due.due_by)
     said = f"Overdue since {when}" if due.due_by < today else f"No free day by {when}"
     return f"{said}: {due.because}"

@@ -179,7 +179,8 @@ def due_measures(
 ) -> tuple[Due, ...]:
     """Return what is to be measured: useful from, due by, and why.
 
-    A measure is asked for once it was ever taken, or when a step ahead needs it.
+    A measure is asked for once it was ever taken, or when a step ahead needs it; of a
+    youngster never measured, those whose growth is shown are asked for at once (ours).
     Grown horses, kept for comparison, are asked for nothing.
     """
     if horse.grown:
@@ -203,7 +204,16 @@ def _due(
     days = stands_days(
         stand.measure, months_old(horse.foaled.last, on), ridden=horse.rider_named
     )
-    if days is None or (stand.last_on is None and need is None):
+    if days is None:
+        return None
+    if stand.last_on is None and stand.measure in SHOWN_CURVES:
+        return Due(
+            measure=stand.measure,
+            useful_from=on,
+            due_by=on,
+            because="never measured",
+        )
+    if stand.last_on is None and need is None:
         return None
     ends = _ends(stand, need, in_use, days)
     by, because = min(ends, key=lambda end: end[0])

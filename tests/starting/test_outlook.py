@@ -10,6 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from fitting.age import read_foaled
 from fitting.fit import Answer, Part, Tack
 from fitting.tryons import Tried, TryOn
 from starting.gates import CareDone, GateAnswer, Off, RestSpan
@@ -258,3 +259,18 @@ def test_what_is_worn_is_what_the_gate_found_to_fit() -> None:
     thick = replace(BIT, parts=(replace(BIT.parts[0], thickness_mm=30.0),))
     outlook = look(ready_for_a_bit(), tack=(thick, BRIDLE))
     assert all("Small eggbutt" not in s.wear for s in outlook.can_do_now)
+
+
+def test_a_youngster_never_measured_is_measured_on_the_first_free_day() -> None:
+    foal = horse_facts(foaled=read_foaled((TODAY - timedelta(days=300)).isoformat()))
+    outlook = look(foal, free_days=frozenset({5}))
+    first = outlook.measuring_days[0]
+    assert first.on == TODAY + timedelta(days=3)  # Saturday
+    assert set(first.measures) >= {"withers_height", "heart_girth", "weight"}
+
+
+def test_a_foal_is_not_asked_for_what_needs_no_tape_at_its_age() -> None:
+    foal = horse_facts(foaled=read_foaled((TODAY - timedelta(days=60)).isoformat()))
+    asked = {m for day in look(foal).measuring_days[:1] for m in day.measures}
+    assert "withers_height" in asked
+    assert not asked & {"head_length", "mouth_width"}
