@@ -2,15 +2,44 @@
 
 from __future__ import annotations
 
+import json
 from copy import deepcopy
+from datetime import date
 from typing import Any
 
+from django.apps import apps
+
+from fitting.models import Yard
+from starting.yardfile import load_yard
+
 Table = dict[str, Any]
+ON = date(2026, 11, 25)  # a Wednesday
 
 
 def rich() -> Table:
     """Return a fresh copy, to be changed at will."""
     return deepcopy(RICH)
+
+
+def load(table: Table, **how: Any) -> Yard:
+    how.setdefault("on", ON)
+    return load_yard(json.dumps(table).encode(), **how)
+
+
+def small(**keys: Any) -> Table:
+    horse = {"name": "Sorrel", "sex": "filly", "foaled": "2024-04-19", "type": "pony"}
+    table = {
+        "format": "yard-file",
+        "version": 1,
+        "yard": {"name": "Fallow Bottom"},
+        "horses": [horse],
+    }
+    return {**table, **keys}
+
+
+def every_row() -> dict[str, int]:
+    """Count the rows of every model, their histories too."""
+    return {m._meta.label: m._default_manager.count() for m in apps.get_models()}
 
 
 YOUNGSTER: Table = {
