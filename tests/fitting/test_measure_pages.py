@@ -43,6 +43,9 @@ def test_what_is_due_comes_first_and_the_rest_is_folded(
 ) -> None:
     make_measurement(horse, "mouth_width", days_ago(horse, 120), 110, method="calliper")
     make_measurement(horse, on=days_ago(horse, 5))
+    for measure, value in (("head_length", 900.0), ("heart_girth", 1500.0)):
+        make_measurement(horse, measure, days_ago(horse, 5), value, method="tape")
+    make_measurement(horse, "weight", days_ago(horse, 5), 250.0, method="weigh_tape")
     replan(horse.yard, today_in(horse.yard))
     page = body_of(keeper.get(at("measure")), 200)
     assert "Due: mouth width." in page

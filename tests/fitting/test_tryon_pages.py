@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 from typing import Any
+from zoneinfo import ZoneInfo
 
 import pytest
 from django.test import Client
@@ -79,8 +80,9 @@ def sent(**said: Any) -> dict[str, Any]:
 def test_a_horse_without_tack_is_told_the_first_act(
     keeper: Client, yard: Yard, tansy: Horse
 ) -> None:
-    assert "Not reckoned yet" in fits_page(keeper, tansy)
-    ensure_planned(yard)
+    Yard.objects.filter(pk=yard.pk).update(planning_since=timezone.now())
+    assert "Not reckoned yet" in fits_page(keeper, tansy)  # others are at it
+    Yard.objects.filter(pk=yard.pk).update(planning_since=None)
     page = fits_page(keeper, tansy)
     assert "No tack on the pegs" in page
     assert "Put up an item" in page
