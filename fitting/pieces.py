@@ -40,6 +40,7 @@ SIZES: Final = (
     *("length", "shortest", "longest", "thickness", "ring", "spacing"),
     "strap_width",
 )
+FINE: Final = frozenset({"thickness", "ring", "spacing", "strap_width"})  # in mm
 COUNTS: Final = ("holes", "hole")
 CHOICES: Final = ("cheek", "mouthpiece")
 MOST_HOLES: Final = 40

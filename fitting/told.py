@@ -91,9 +91,18 @@ def notes_of(told: Iterable[Verdict]) -> Notes:
     """Return the cautions, sources and wishes of several verdicts, each once."""
     several = tuple(told)
     return Notes(
-        cautions=_once(c for one in several for c in one.cautions),
+        cautions=_fullest(_once(c for one in several for c in one.cautions)),
         sources=_once(s for one in several for s in one.sources),
         at_dentist=next((o.at_dentist for o in several if o.at_dentist), ""),
+    )
+
+
+def _fullest(said: Sequence[str]) -> tuple[str, ...]:
+    """Return sentences without those that another one begins with."""
+    return tuple(
+        one
+        for one in said
+        if not any(two != one and two.startswith(one.rstrip(".")) for two in said)
     )
 
 

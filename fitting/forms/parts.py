@@ -11,6 +11,7 @@ from fitting.models import Part
 from fitting.pieces import (
     CHOICES,
     COUNTS,
+    FINE,
     MOST_HOLES,
     SIZES,
     Asked,
@@ -115,11 +116,11 @@ class PartForm(forms.Form):
         low, high = limits_of(self.instance.part, key)
         if low <= size.mm <= high:
             return
-        between = show_range(low, high, self.unit)
+        usual = show_range(low, high, "mm" if key in FINE else self.unit)
         self.add_error(
             key,
-            f"{size.written} is read as {understood_length(size.mm, self.unit)}. This"
-            f" lies between {between}: write the unit with it, as in 14 mm.",
+            f"{size.written} is read as {understood_length(size.mm, self.unit)}; here"
+            f" {usual} is what can be. Write the unit with it, as in 14 mm.",
         )
 
     @property

@@ -140,8 +140,9 @@ class LoanForm(KeptForm):
         super().__init__(*args, **kwargs)
         self.instance.tack = tack
         self.today = today
-        horses = tack.yard.horses.all()
-        self.fields["to"].queryset = horses  # type: ignore[attr-defined]
+        self.fields["to"] = forms.ModelChoiceField(
+            tack.yard.horses.all(), label="Lent to", empty_label="choose a horse"
+        )
         self.fields["own_hole"] = forms.IntegerField(
             label="The lender's own hole",
             help_text="It goes back on this hole.",

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
-from typing import Final
 
 from fitting.answers import Answer
 from fitting.models import Part, Tack, TackSet
-from fitting.pieces import CHOICES, COUNTS, SIZES, label_of, part_word
+from fitting.pieces import CHOICES, COUNTS, FINE, SIZES, label_of, part_word
 from fitting.reads.outlook import seen
 from fitting.reads.tack import first_capital, loan_words
 from fitting.reads.tryons import TriedRow, tried_rows
@@ -21,8 +20,6 @@ from fitting.told import (
     verdicts,
 )
 from fitting.units import LengthUnit, show_length
-
-FINE: Final = frozenset({"thickness", "ring", "spacing", "strap_width"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
