@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence, Set
+from dataclasses import replace
 from datetime import date, timedelta
 from typing import Final
 
@@ -106,7 +107,7 @@ def _stage_ahead(
     left_out: Set[str],
 ) -> StageAhead:
     return StageAhead(
-        stage=stage,
+        stage=_as_gone_ahead(stage, gates),
         sessions_left=state.sessions_left,
         under_way=state.state == "under_way",
         holds=(*_holds(gates), *_left_out_before(stage, gates, left_out)),
@@ -114,6 +115,20 @@ def _stage_ahead(
         recent_days=tuple(
             sorted({s.on for s in horse.sessions if s.stage == stage.key})
         ),
+    )
+
+
+def _as_gone_ahead(stage: Stage, gates: Sequence[Gate]) -> Stage:
+    """Return the step from its floor on, where somebody wrote why so early."""
+    age = next(gate for gate in gates if gate.gate == "age")
+    if not age.went_ahead:
+        return stage
+    floor = stage.floor_months or 0
+    return replace(
+        stage,
+        earliest_months=floor,
+        earliest_days=None,
+        typical_months=(floor, stage.typical_months[1]),
     )
 
 
@@ -128,11 +143,14 @@ def _left_out_before(
 
 
 def _holds(gates: Sequence[Gate]) -> list[Hold]:
-    """Return the dated reasons that keep a step shut; rests and off work go apart."""
+    """Return the dated reasons that keep a step shut.
+
+    Age, rests and off work go apart: the schedule knows of them by itself.
+    """
     return [
         Hold(gate=gate.gate, until=gate.opens_on, why=gate.why)
         for gate in gates
-        if gate.gate not in {"rest", "off_work", "stages_before"}
+        if gate.gate not in {"age", "rest", "off_work", "stages_before"}
         and holds(gate)
         and (gate.opens_on is not None or gate.kind == "dated")
     ]

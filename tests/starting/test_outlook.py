@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from fitting.age import read_foaled
 from fitting.fit import Answer, Part, Tack
 from fitting.tryons import Tried, TryOn
-from starting.gates import CareDone, GateAnswer, Off, RestSpan
+from starting.gates import CareDone, GateAnswer, Off, Passed, RestSpan
 from starting.outlook import Brief, HorseFacts, Outlook, brief_of, look_at_yard
 from starting.progress import Recorded
 from tests.starting.making_outlook import (
@@ -274,3 +274,18 @@ def test_a_foal_is_not_asked_for_what_needs_no_tape_at_its_age() -> None:
     asked = {m for day in look(foal).measuring_days[:1] for m in day.measures}
     assert "withers_height" in asked
     assert not asked & {"head_length", "mouth_width"}
+
+
+def test_a_reason_for_going_ahead_early_brings_the_planned_day_forward() -> None:
+    young = read_foaled((TODAY - timedelta(days=28 * 30 + 20)).isoformat())
+    horse = ready_for_a_bit(foaled=young)
+    early = Passed(
+        stage="mouthing", gate="age", reason="Big and bored", who="Jo", on=TODAY
+    )
+    waits = look(horse).stage("mouthing")
+    goes = look(replace(horse, passed=(early,))).stage("mouthing")
+    assert waits is not None
+    assert goes is not None
+    assert waits.start is not None
+    assert waits.start > TODAY
+    assert goes.start == TODAY
