@@ -1,6 +1,7 @@
 """The script on top of the pages, in a browser, against a page of our own."""
 
 import functools
+import json
 import os
 import threading
 from collections.abc import Iterator
@@ -31,6 +32,15 @@ FORM = """<!doctype html><html lang="en-GB"><meta charset="utf-8">
 <input type="radio" name="how" value="tape">
 </form><button type="submit" form="form">Write it in</button>
 <script src="site.js"></script></body></html>"""
+REFUSED = (
+    FORM.replace("data-fractions", 'value="13.4"')
+    .format(token="first")
+    .replace(
+        '<input type="radio"',
+        '<input type="hidden" name="seen_revision" value="2">\n<input type="radio"',
+        1,
+    )
+)
 SAVED = (
     '<!doctype html><p data-saved="yard-form">Saved</p><script src="site.js"></script>'
 )
@@ -59,6 +69,7 @@ def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     (folder / "site.js").write_text(SCRIPT.read_text())
     (folder / "first.html").write_text(FORM.format(token="first"))
     (folder / "second.html").write_text(FORM.format(token="second"))
+    (folder / "refused.html").write_text(REFUSED)
     (folder / "saved.html").write_text(SAVED)
     handler = functools.partial(Served, directory=str(folder))
     with ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
@@ -111,6 +122,20 @@ def test_a_saved_page_forgets_the_draft(yard_page: Page, address: str) -> None:
     yard_page.wait_for_function("localStorage.length === 1")
     yard_page.goto(f"{address}/saved.html")
     assert kept(yard_page) is None
+
+
+def test_a_refused_page_shows_what_was_typed_and_says_nothing_of_drafts(
+    yard_page: Page, address: str
+) -> None:
+    values = [["seen_revision", "1"], ["height", "13.4"], ["how", ["tape", False]]]
+    draft = json.dumps({"at": 0, "values": values})
+    yard_page.evaluate(
+        "d => localStorage.setItem('longrein-draft:yard-form', d)", draft
+    )
+    yard_page.goto(f"{address}/refused.html")
+    assert yard_page.input_value("[name=height]") == "13.4"
+    assert yard_page.input_value("[name=seen_revision]") == "2"
+    assert yard_page.locator(".kept").count() == 0
 
 
 def test_without_signal_nothing_is_sent_and_all_is_kept(yard_page: Page) -> None:

@@ -101,16 +101,30 @@ function valuesOf(form) {
   ]);
 }
 
-function fill(form, values) {
+// Each field of the form with what was kept of it.
+function beside(form, values) {
   const fields = fieldsOf(form);
-  for (const [name, value] of values) {
+  return values.flatMap(([name, value]) => {
     const choice = Array.isArray(value);
     const index = fields.findIndex(
       (field) => field.name === name && (!choice || field.value === value[0]),
     );
-    if (index < 0) continue;
-    const [field] = fields.splice(index, 1);
-    if (choice) field.checked = value[1];
+    if (index < 0) return [];
+    return [[fields.splice(index, 1)[0], choice ? value[1] : value]];
+  });
+}
+
+const now = (field) => (isChoice(field) ? field.checked : field.value);
+
+// A refused page shows what was typed already, under the revision it was refused for.
+const shows = (form, values) =>
+  beside(form, values).every(
+    ([field, value]) => field.type === "hidden" || now(field) === value,
+  );
+
+function fill(form, values) {
+  for (const [field, value] of beside(form, values)) {
+    if (isChoice(field)) field.checked = value;
     else field.value = value;
   }
 }
@@ -139,7 +153,7 @@ const keptSince = (draft) =>
 function keepDraft(form) {
   const key = form.dataset.draft;
   const draft = store.read(key);
-  if (draft) {
+  if (draft && !shows(form, draft.values)) {
     fill(form, draft.values);
     say(form, keptSince(draft), key);
   }
