@@ -549,6 +549,9 @@ def addresses(yard: Yard) -> dict[str, str]:
 def test_the_forms_are_the_keepers_alone(
     helper: Client, viewer: Client, stranger: Client, client: Client, yard: Yard
 ) -> None:
+    gone = make_bit(yard)
+    up_again = reverse("fitting:put-up-again", args=[yard.slug, gone.key])
+    assert helper.post(up_again).status_code == 403
     for name, address in addresses(yard).items():
         assert helper.get(address).status_code == 403, name
         assert viewer.post(address).status_code == 403, name

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 from typing import Any
-from zoneinfo import ZoneInfo
 
 import pytest
 from django.test import Client
