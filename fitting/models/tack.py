@@ -172,7 +172,7 @@ class SetPart(models.Model):
 
     made_up = models.ForeignKey(TackSet, models.CASCADE, related_name="parts")
     slot = models.CharField(max_length=11, choices=Slot)
-    tack = models.ForeignKey(Tack, models.PROTECT, related_name="in_sets")
+    tack = models.ForeignKey(Tack, models.RESTRICT, related_name="in_sets")
 
     class Meta:
         ordering = ["pk"]

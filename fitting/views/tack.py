@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from django.contrib import messages
-from django.db.models import ProtectedError
+from django.db.models import RestrictedError
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import (
@@ -125,7 +125,7 @@ def delete_tack(request: YardRequest, yard: str, tack: str) -> HttpResponse:
     if request.method == "POST":
         try:
             writes.delete_item(row)
-        except ProtectedError:
+        except RestrictedError:
             status = 422
         else:
             messages.success(request, f"{row.name} is deleted.")

@@ -58,7 +58,7 @@ def delete_item(item: Tack) -> None:
     """Delete an item and its try-ons; no made-up set uses it.
 
     Raises:
-        ProtectedError: a made-up set uses it.
+        RestrictedError: a made-up set uses it.
     """
     yard = item.yard
     for row in FirstWorn.objects.filter(tack=item):

@@ -275,3 +275,25 @@ class LetGoForm(OnceForm):
         if is_last_keeper(self.member):
             self.add_error(None, LAST_KEEPER)
         return super().clean()
+
+
+class DeleteYardForm(forms.Form):
+    """Deleting a yard: its name is written out first."""
+
+    name = forms.CharField(
+        label="The yard's name",
+        max_length=80,
+        help_text="Written out, so that nobody deletes a yard by a slip of the thumb.",
+        widget=forms.TextInput(attrs={"autocomplete": "off"}),
+    )
+
+    def __init__(self, *args: Any, yard: Yard, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.yard = yard
+
+    def clean_name(self) -> str:
+        """Refuse any other name."""
+        name: str = self.cleaned_data["name"]
+        if name != self.yard.name:
+            raise forms.ValidationError(f"This yard is called {self.yard.name}.")
+        return name

@@ -75,7 +75,7 @@ class Plan(KeptRow):
 
     horse = models.OneToOneField(Horse, models.CASCADE, related_name="plan")
     programme = models.ForeignKey(
-        ProgrammeVersion, models.PROTECT, related_name="plans"
+        ProgrammeVersion, models.RESTRICT, related_name="plans"
     )
     aim_stage = models.CharField(max_length=40, blank=True)
     aim_by = models.DateField(null=True, blank=True)

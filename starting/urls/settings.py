@@ -7,6 +7,7 @@ from starting.views import settings
 urlpatterns = [
     path("yard/", settings.yard_settings, name="yard-settings"),
     path("yard/days/", settings.edit_yard, name="edit-yard"),
+    path("yard/delete/", settings.delete_yard, name="delete-yard"),
     path("yard/people/", settings.people, name="people"),
     path("yard/people/new/", settings.add_person, name="add-person"),
     path("yard/people/<int:pk>/", settings.edit_person, name="edit-person"),

@@ -12,7 +12,14 @@ from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_http_methods, require_safe
 
 from fitting.middleware import YardRequest, keepers_only
-from starting.forms.yard import LetGoForm, MemberForm, PersonForm, RoleForm, YardForm
+from starting.forms.yard import (
+    DeleteYardForm,
+    LetGoForm,
+    MemberForm,
+    PersonForm,
+    RoleForm,
+    YardForm,
+)
 from starting.models import Person
 from starting.reads.members import member_rows, person_rows, rides_of
 from starting.reads.yards import yard_page
@@ -43,6 +50,20 @@ def edit_yard(request: YardRequest, yard: str) -> HttpResponse:
         request.yard.refresh_from_db()  # the page's head shows what is kept
     status = 422 if form.is_bound else 200
     return render(request, "starting/edit_yard.html", {"form": form}, status=status)
+
+
+@keepers_only
+@require_http_methods(FORM_METHODS)
+def delete_yard(request: YardRequest, yard: str) -> HttpResponse:
+    """Delete the yard, once its name is written out."""
+    form = DeleteYardForm(typed(request), yard=request.yard)
+    if form.is_valid():
+        name = request.yard.name
+        yards.delete_yard(request.yard)
+        messages.success(request, f"Deleted: {name}.")
+        return redirect("yards")
+    status = 422 if form.is_bound else 200
+    return render(request, "starting/delete_yard.html", {"form": form}, status=status)
 
 
 @require_safe

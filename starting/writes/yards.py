@@ -5,10 +5,32 @@ from __future__ import annotations
 from django.contrib.auth.models import User
 from django.db import transaction
 
-from fitting.models import Membership, WrittenOnce, Yard
+from fitting.models import (
+    Horse,
+    Measurement,
+    Membership,
+    Part,
+    Tack,
+    TryOn,
+    WrittenOnce,
+    Yard,
+)
 from fitting.writes import remember_token, touch
 from fitting.writes.touch import free_key
-from starting.models import Person
+from starting.models import (
+    CareVisit,
+    Incident,
+    OffWork,
+    Person,
+    Plan,
+    Rest,
+    Session,
+    WentAhead,
+)
+
+OF_A_HORSE = (
+    Measurement, TryOn, Session, CareVisit, Incident, OffWork, Rest, WentAhead, Plan,
+)  # fmt: skip
 
 
 def made_before(user: User, token: str) -> WrittenOnce | None:
@@ -36,6 +58,20 @@ def settle_yard(yard: Yard, fields: tuple[str, ...]) -> None:
     """Save what the keeper settled, and nothing that the planning keeps there."""
     yard.save(update_fields=fields)
     touch(yard)
+
+
+@transaction.atomic
+def delete_yard(yard: Yard) -> None:
+    """Delete a yard with all that was ever written down there, old edits too."""
+    horses = list(yard.horses.values_list("pk", flat=True))
+    tack = list(yard.tack.values_list("pk", flat=True))
+    key = yard.pk
+    yard.delete()  # writes a last edit of each record, which goes with the others
+    for row in OF_A_HORSE:
+        row.history.filter(horse_id__in=horses).delete()
+    Part.history.filter(tack_id__in=tack).delete()
+    Tack.history.filter(yard_id=key).delete()
+    Horse.history.filter(yard_id=key).delete()
 
 
 @transaction.atomic

@@ -103,6 +103,7 @@ WHO_MAY: Final = {
     # the yard itself
     "starting:yard-settings": READ,
     "starting:edit-yard": KEEP,
+    "starting:delete-yard": KEEP,
     "starting:people": READ,
     "starting:add-person": KEEP,
     "starting:edit-person": KEEP,

@@ -7,13 +7,15 @@ from contextlib import AbstractContextManager
 from typing import Any
 
 import pytest
+from django.apps import apps
 from django.contrib.auth.models import User
 from django.test import Client
 from django.urls import reverse
 
 from fitting.models import Membership, Yard
-from starting.models import Person
+from starting.models import Person, ProgrammeVersion
 from tests.make import PASSWORD, make_horse, make_member, make_user
+from tests.starting.addresses import make_rows
 
 DAYS = {
     "name": "Sallow End",
@@ -354,3 +356,28 @@ def test_another_yards_people_and_members_are_not_there(
     ):
         assert keeper.get(address).status_code == 404
         assert keeper.post(address).status_code == 404
+
+
+# deleting a yard
+
+
+def test_a_yard_is_deleted_only_by_its_name(keeper: Client, yard: Yard) -> None:
+    address = reverse("starting:delete-yard", args=[yard.slug])
+    refused = keeper.post(address, {"name": "Sallow"})
+    assert refused.status_code == 422
+    assert "This yard is called Sallow End." in refused.content.decode()
+    assert Yard.objects.filter(pk=yard.pk).exists()
+
+
+def test_a_deleted_yard_leaves_nothing_behind(keeper: Client, yard: Yard) -> None:
+    rows = make_rows(yard)
+    rows.made_up.parts.create(slot="bit", tack=rows.tack)
+    keeper.post(reverse("starting:delete-yard", args=[yard.slug]), {"name": yard.name})
+    assert not Yard.objects.filter(pk=yard.pk).exists()
+    left = {
+        model.__name__: model._default_manager.count()
+        for app in ("fitting", "starting")
+        for model in apps.get_app_config(app).get_models()
+        if model._default_manager.exists() and model is not ProgrammeVersion
+    }
+    assert left == {}
