@@ -130,14 +130,7 @@ class MeasureForm(OnceForm):
     @property
     def taken(self) -> list[Readings]:
         """What was measured."""
-        return [
-            Readings(
-                measure=ask.measure.key,
-                method=ask.cleaned_data["method"],
-                readings=tuple(ask.readings),
-            )
-            for ask in self.filled
-        ]
+        return [ask.taken for ask in self.filled]
 
     def occasion(self, by: Any) -> Occasion:
         """Return when and by whom it was measured."""

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 from itertools import zip_longest
 from typing import Any, Final
@@ -13,6 +12,7 @@ from django.core.exceptions import ValidationError
 
 from fitting.body import Measure, Method, middle
 from fitting.doubts import Apart, apart, believed
+from fitting.forms.boxes import Box, Refused, box_widget
 from fitting.models import Horse
 from fitting.readings import (
     Meant,
@@ -26,39 +26,11 @@ from fitting.readings import (
     understood,
 )
 from fitting.reads.units import units_of
+from fitting.writes.measure import Readings
 
 LABELS: Final = ("first", "second", "third", "once more")
 ASKED_READINGS: Final = 3
 NUMBERS: Final = ("nought", "one", "two", "three", "four", "five", "six", "seven")
-FRACTIONS_OF_HANDS: Final = "¼ ½ ¾"
-FRACTIONS_OF_INCHES: Final = "⅛ ¼ ⅜ ½ ⅝ ¾ ⅞"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Refused:
-    """One box that cannot be read: what was typed, why, what may be meant."""
-
-    typed: str
-    why: str
-    name: str
-    meant: tuple[tuple[str, str, bool], ...]  # value, label, chosen
-    read_as: str = ""
-
-
-class Box:
-    """One reading box as the page draws it."""
-
-    def __init__(
-        self, field: forms.BoundField, label: str, refused: Refused | None
-    ) -> None:
-        self.field = field
-        self.label = label
-        self.refused = refused
-
-    @property
-    def error_id(self) -> str:
-        """The id of the sentence that refuses the box."""
-        return f"{self.field.auto_id}_error"
 
 
 class ReadingsForm(forms.Form):
@@ -92,7 +64,7 @@ class ReadingsForm(forms.Form):
         self.believed_already = ""
         for name, text in zip_longest(self.names, before, fillvalue=""):
             self.fields[name] = forms.CharField(
-                required=False, initial=text, widget=self._box_widget()
+                required=False, initial=text, widget=box_widget(measure, self.units)
             )
         self.fields["method"] = forms.ChoiceField(
             label="Measured with",
@@ -101,14 +73,6 @@ class ReadingsForm(forms.Form):
             required=False,
             widget=forms.RadioSelect,
         )
-
-    def _box_widget(self) -> forms.TextInput:
-        attrs = {"class": "reading", "inputmode": "text", "autocomplete": "off"}
-        if self.measure.dimension == "height" and self.units.height == "hands":
-            attrs["data-fractions"] = FRACTIONS_OF_HANDS
-        elif self.measure.dimension == "length" and self.units.length == "in":
-            attrs["data-fractions"] = FRACTIONS_OF_INCHES
-        return forms.TextInput(attrs=attrs)
 
     # What was written
 
@@ -162,6 +126,15 @@ class ReadingsForm(forms.Form):
             return chosen.reading
         self.add_error(name, ValidationError(str(error), code="unreadable"))
         return None
+
+    @property
+    def taken(self) -> Readings:
+        """What was measured."""
+        return Readings(
+            measure=self.measure.key,
+            method=self.cleaned_data["method"],
+            readings=tuple(self.readings),
+        )
 
     # What is doubted
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from django.db import transaction
+from django.urls import reverse
 
 from fitting.models import Horse
 from fitting.signals import horse_written
@@ -10,16 +11,17 @@ from fitting.writes.touch import free_key, remember_token, touch
 
 
 @transaction.atomic
-def add_horse(horse: Horse, token: str, led_to: str = "") -> Horse:
+def add_horse(horse: Horse, token: str, led_to: str = "fitting:horse") -> Horse:
     """Save a new horse with an address of its own.
 
-    ``led_to`` is where a retry is led; empty: to the horse.
+    ``led_to`` names the address of the horse that a retry is led to.
     """
     taken = set(horse.yard.horses.values_list("key", flat=True))
     horse.key = free_key(horse.name, taken)
     horse.save()
     horse_written.send(Horse, horse=horse)
-    remember_token(horse.yard, token, led_to or horse.get_absolute_url())
+    onward = reverse(led_to, args=[horse.yard.slug, horse.key])
+    remember_token(horse.yard, token, onward)
     touch(horse.yard)
     return horse
 

@@ -35,27 +35,15 @@ class Readings:
 
 
 @transaction.atomic
-def write_measurement(
-    horse: Horse, taken: Readings, occasion: Occasion, token: str = "", led_to: str = ""
-) -> Measurement:
-    """Save one measurement; a retry is led to ``led_to``, or to the horse."""
-    return write_measurements(horse, (taken,), occasion, token, led_to)[0]
-
-
-@transaction.atomic
 def write_measurements(
-    horse: Horse,
-    taken: Sequence[Readings],
-    occasion: Occasion,
-    token: str = "",
-    led_to: str = "",
+    horse: Horse, taken: Sequence[Readings], occasion: Occasion, token: str
 ) -> list[Measurement]:
     """Save what was measured on one walk round the horse: all of it, or nothing."""
     rows = [_row(horse, one, occasion) for one in taken]
     for row in rows:
         row.full_clean(exclude=["horse", "written_by"])
         row.save()
-    remember_token(horse.yard, token, led_to or horse.get_absolute_url())
+    remember_token(horse.yard, token, horse.get_absolute_url())
     touch(horse.yard)
     return rows
 

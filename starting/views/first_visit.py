@@ -12,15 +12,15 @@ from django.views.decorators.http import require_http_methods, require_safe
 
 from fitting.middleware import YardRequest, helpers_may, keepers_only
 from fitting.models import Horse, Yard
-from fitting.writes.measure import Occasion
+from fitting.writes.horses import add_horse
+from fitting.writes.measure import Occasion, write_measurements
 from starting.forms.first_visit import FirstHorseForm, FirstMeasurementForm
 from starting.forms.yard import NewYardForm
 from starting.reads.yards import my_yards
 from starting.writes import today_in
-from starting.writes.first_visit import stable_horse, write_height
 from starting.writes.yards import made_before, make_yard
 
-PAGE = "first_measurement"
+NEXT = "first-measurement"
 FORM_METHODS = ["GET", "HEAD", "POST"]
 
 
@@ -71,10 +71,10 @@ def first_horse(request: YardRequest, yard: str) -> HttpResponse:
     if before:
         return redirect(before.led_to)
     if form.is_valid():
-        onward = stable_horse(form.instance, form.cleaned_data["token"])
+        added = add_horse(form.instance, form.cleaned_data["token"], NEXT)
         draft = f"first-horse-{yard}"
-        messages.success(request, f"Written in: {form.instance}.", extra_tags=draft)
-        return redirect(onward)
+        messages.success(request, f"Written in: {added}.", extra_tags=draft)
+        return redirect(NEXT, yard, added.key)
     status = 422 if form.is_bound else 200
     return render(request, "starting/first_horse.html", {"form": form}, status=status)
 
@@ -93,10 +93,12 @@ def first_measurement(request: YardRequest, yard: str, horse: str) -> HttpRespon
     only_asked = "check" in request.POST
     if form.is_valid() and not only_asked:
         return _write_in(request, form)
-    page = "_understood_height" if only_asked and _by_script(request) else PAGE
-    status = 422 if form.is_bound and not only_asked else 200
+    if only_asked and _by_script(request):
+        read = {"ask": form.ask, "reads_back": True}
+        return render(request, "fitting/_read_as.html", read)
     context = {"form": form, "horse": whose}
-    return render(request, f"starting/{page}.html", context, status=status)
+    status = 422 if form.is_bound and not only_asked else 200
+    return render(request, "starting/first_measurement.html", context, status=status)
 
 
 def _by_script(request: HttpRequest) -> bool:
@@ -106,11 +108,9 @@ def _by_script(request: HttpRequest) -> bool:
 
 def _write_in(request: YardRequest, form: FirstMeasurementForm) -> HttpResponse:
     """Save the height, say what was understood, go to the horse's page."""
-    given = form.cleaned_data
-    occasion = Occasion(on=given["on"], by=request.user)
-    sizes, method = form.readings, given["method"]
-    write_height(form.horse, sizes, method, occasion, given["token"])
-    said = f"Written in: withers height {form.understood}."
-    draft = f"first-measurement-{request.yard.slug}-{form.horse.key}"
-    messages.success(request, said, extra_tags=draft)
+    occasion = Occasion(on=form.cleaned_data["on"], by=request.user)
+    token = form.cleaned_data["token"]
+    write_measurements(form.horse, [form.ask.taken], occasion, token)
+    said = f"Written in: withers height {form.ask.understood}."
+    messages.success(request, said, extra_tags=form.draft)
     return redirect(form.horse)

@@ -188,9 +188,9 @@ def height_of(horse: Horse) -> str:
 
 
 def readings(*typed: str, **more: str) -> dict[str, str]:
-    boxes = dict(zip(("first", "second", "third"), typed, strict=False))
+    boxes = {f"withers_height-{n}": text for n, text in enumerate(typed, start=1)}
     on = (date.today() - timedelta(days=1)).isoformat()  # noqa: DTZ011 - any near day
-    return {**boxes, "method": "stick", "on": on, "token": "t", **more}
+    return {**boxes, "withers_height-method": "stick", "on": on, "token": "t", **more}
 
 
 def test_the_readings_are_kept_as_typed_and_said_back(
@@ -226,6 +226,7 @@ def test_a_page_that_asks_by_itself_gets_the_answer_alone(
     sent = readings("12.3", check="yes")
     part = keeper.post(height_of(horse), sent, headers={"HX-Request": "true"})
     assert "12.3 hands (129.5\u2009cm)" in part.content.decode()
+    assert "Not written in yet." in part.content.decode()
     assert "<html" not in part.content.decode()
     assert not Measurement.objects.exists()
 
@@ -249,9 +250,9 @@ def test_a_height_hard_to_believe_is_asked_about_and_kept_if_said_so(
     horse = make_horse(yard, horse_type="small_pony")
     page = keeper.post(height_of(horse), readings("16.2"))
     assert page.status_code == 422
-    assert "far from what this type stands at that age" in page.content.decode()
+    assert "far from what is usual of this type at that age" in page.content.decode()
     assert not Measurement.objects.exists()
-    keeper.post(height_of(horse), readings("16.2", keep="on"))
+    keeper.post(height_of(horse), readings("16.2", **{"withers_height-keep": "16.2"}))
     assert Measurement.objects.get().written == "16.2"
 
 
@@ -259,7 +260,15 @@ def test_readings_far_apart_are_asked_about(keeper: Client, yard: Yard) -> None:
     horse = make_horse(yard)
     page = keeper.post(height_of(horse), readings("12.3", "13.1"))
     assert page.status_code == 422
-    assert "lie further apart" in page.content.decode()
+    assert "The two lie" in page.content.decode()
+    assert not Measurement.objects.exists()
+
+
+def test_a_height_without_a_reading_is_refused(keeper: Client, yard: Yard) -> None:
+    horse = make_horse(yard)
+    page = keeper.post(height_of(horse), readings())
+    assert page.status_code == 422
+    assert "Write one reading at least." in page.content.decode()
     assert not Measurement.objects.exists()
 
 
