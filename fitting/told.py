@@ -139,10 +139,16 @@ def verdict(findings: Sequence[Finding]) -> Verdict:
 
 def told_parts(findings: Sequence[Finding]) -> tuple[Finding, ...]:
     """Return the findings without a headpiece that only repeats the cheekpieces."""
-    beside = {f.part for f in findings}
-    if "cheekpieces" not in beside:
+    cheek = next((f for f in findings if f.part == "cheekpieces"), None)
+    if cheek is None:
         return tuple(findings)
-    return tuple(f for f in findings if f.part != "headpiece" or f.hole is None)
+    return tuple(
+        f
+        for f in findings
+        if f.part != "headpiece"
+        or f.answer is not cheek.answer
+        or not f.why.endswith(cheek.why)
+    )
 
 
 def _lines(parts: Sequence[Finding]) -> tuple[Line, ...]:

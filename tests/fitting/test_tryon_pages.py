@@ -99,6 +99,7 @@ def test_sets_come_first_then_each_kind_with_answer_hole_and_reason(
     assert "right for an eggbutt" in page
     assert "to let down" in page
     assert '<span class="hole">' in page
+    assert "Headpiece: " not in page  # its hole is told on the cheekpieces
     assert "Where the numbers come from" in page
     assert "Have the mouth looked at by a vet" in page
 
