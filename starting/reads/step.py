@@ -66,6 +66,11 @@ class GateRow:
     because: str  # went ahead because
     counts: bool  # whether that reason still counts
 
+    @property
+    def quiet(self) -> bool:
+        """Whether one quiet line says all: it is yes, and nobody went ahead."""
+        return self.answer == GateAnswer.MET and not self.because
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GateGroup:
@@ -202,14 +207,14 @@ def _holds(look: StageLook | None) -> str:
 def _groups(
     look: StageLook | None, at: Places, reasons: Mapping[str, str]
 ) -> tuple[GateGroup, ...]:
-    """Return the gates by kind, what is not met first; a caution once in a group."""
+    """Return the gates by kind, what is not met first; a caution once on the page."""
     if look is None:
         return ()
-    found = []
+    found, said = [], set[str]()
     for kind, title, text in GROUPS:
         gates = [gate for gate in look.gates if _kind(gate) == kind]
         gates.sort(key=lambda gate: gate.answer is GateAnswer.MET)
-        rows = _once([_gate_row(gate, at, reasons) for gate in gates])
+        rows = _once([_gate_row(gate, at, reasons) for gate in gates], said)
         if rows:
             found.append(GateGroup(title=title, text=text, rows=rows))
     return tuple(found)
@@ -219,9 +224,8 @@ def _kind(gate: Gate) -> str:
     return gate.kind if gate.built else "unbuilt"
 
 
-def _once(rows: list[GateRow]) -> tuple[GateRow, ...]:
-    """Leave a caution away where the row before, or one further up, says the same."""
-    said: set[str] = set()
+def _once(rows: list[GateRow], said: set[str]) -> tuple[GateRow, ...]:
+    """Leave a caution away where a row further up on the page says the same."""
     kept = []
     for row in rows:
         kept.append(replace(row, caution="") if row.caution in said else row)
