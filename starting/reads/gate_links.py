@@ -78,9 +78,28 @@ def link_of(gate: Gate, at: Places) -> Link:
         return _of_horse(subject, at)
     if gate.gate.startswith("fit:") and gate.built and at.keeps:
         return at.link("fitting:add-tack", text="Put up an item")
-    return Link()
+    return _to_judge(gate, at)
 
 
+def _to_judge(gate: Gate, at: Places) -> Link:
+    """Return where what is written down helps to judge a gate without a rule."""
+    if gate.gate.startswith("fit:"):
+        return at.of_horse("fitting:horse-tack", "See what fits")
+    if gate.gate in _PEOPLE:
+        return at.link("starting:people", text="See who rides and helps")
+    name, text = _JUDGED.get(gate.gate, ("", ""))
+    return at.of_horse(name, text) if name else Link()
+
+
+_PEOPLE: Final = frozenset({"rider_load", "rider_experience", "trainer"})
+_JUDGED: Final = {
+    "vet": ("starting:care", "See care"),
+    "farrier": ("starting:care", "See care"),
+    "weight_trend": ("fitting:measured", "See what was measured"),
+    "condition_score": ("fitting:measured", "See what was measured"),
+    "growth_pause": ("fitting:horse", "See the growth"),
+    "recent_sessions": ("starting:sessions", "See the sessions"),
+}
 _OF_HORSE: Final = {
     "measure": ("fitting:measured", "See what was measured"),
     "care": ("starting:care", "See care"),

@@ -150,3 +150,13 @@ def test_a_browband_alone_is_no_bridle() -> None:
     browband = finding("Navy browband", "bridle", "browband", GOOD)
     asked = gate("fit:bridle", MOUTHING, findings=(browband,))
     assert asked.answer is GateAnswer.NOT_KNOWN
+
+
+def test_without_a_rule_what_was_put_on_is_told_and_nothing_is_answered() -> None:
+    worn = finding(
+        "Web halter", "headcollar", "nose", GOOD, why="Put on, it sat right."
+    )
+    asked = gate("fit:headcollar", BRIDLE, findings=(worn,))
+    assert asked.answer is GateAnswer.NOT_KNOWN
+    assert asked.why.endswith("Web halter: put on, it sat right.")
+    assert asked.record == "item:Web halter"
