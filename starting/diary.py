@@ -23,7 +23,7 @@ PUT_OFF_BEYOND_DAYS: Final = 7  # ours: every free weekday comes round within a 
 OVERDUE: Final = " (overdue)"
 FORECAST: Final = "Forecast: will move."
 NEVER_PERMISSION: Final = (
-    "An entry is never permission: the step's gates are answered on the day."
+    "An entry is never permission: what the step needs first is asked on the day."
 )
 NOTEBOOK: Final = (
     "This plan is a notebook, not a diagnosis. If the horse is lame, sore, losing "

@@ -79,8 +79,8 @@ def _late(due: Due, today: date) -> str:
     if due.due_by == today:
         return due.because
     when = say_day(due.due_by)
-    said = f"Overdue since {when}" if due.due_by < today else f"No free day by {when}"
-    return f"{said}: {due.because}"
+    said = f"overdue since {when}" if due.due_by < today else f"no free day by {when}"
+    return f"{said}; {due.because}"
 
 
 def _first_free(day: date, free: frozenset[int]) -> date:

@@ -111,7 +111,7 @@ class WentAheadForm(KeptForm):
         labels = {"reason": "Went ahead because", "who": "By", "on": "Day"}
         help_texts = {
             "reason": "It stays visible beside the step, for everybody who reads it.",
-            "on": "A reason older than the record it speaks of no longer counts.",
+            "on": "A reason older than what it speaks of no longer counts.",
         }
 
     def __init__(

@@ -46,7 +46,7 @@ CAUTION_TEETH: Final = (
     "Have it looked at by your vet, or by a qualified dental technician within your "
     "country's rules; sedation and most treatment are the vet's. Never pull a cap or "
     "a wolf tooth yourself. Milk cheek teeth go between about 2½ and 4 years: look "
-    "again whenever she minds the bit. The 90, 180 and 365 days and the 14 days "
+    "again whenever the bit is minded. The 90, 180 and 365 days and the 14 days "
     "after an extraction are ours."
 )
 CAUTION_BIT: Final = (

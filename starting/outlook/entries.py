@@ -90,7 +90,7 @@ def _measuring(
 
 def _measuring_because(due: Due) -> str:
     name = measure_by_key(due.measure).name
-    return f"{name[:1].upper()}{name[1:]}: {due.because[:1].lower()}{due.because[1:]}."
+    return f"{name[:1].upper()}{name[1:]}: {due.because}."
 
 
 def _visits_due(yard: YardFacts, horse: HorseFacts, on: date) -> Iterator[Entry]:

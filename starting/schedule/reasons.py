@@ -92,7 +92,7 @@ def _wait(yard: YardAtWork, other: Job, finish: int) -> Bound:
     return Bound(
         day=finish + 1,
         kind="stage_before",
-        words=f"Waits for {other.stage.name}: finished {when}",
+        words=f"Waits for {other.stage.name}, likely done on {when}",
         subject=other.stage.key,
         dated=False,
     )

@@ -36,9 +36,9 @@ def put_off(
 
 def first_such_day(yard: YardAtWork, job: Job, kind: Binding, start: int) -> Because:
     """Return the reason for waiting for a free day, or for the helper's."""
-    whose = "first free day" if kind == "free_day" else "helper's first day"
+    whose = "free day" if kind == "free_day" else "day with the helper"
     since = say_day(yard.on(job.ready))
-    text = f"{say_weekday(yard.on(start))} is the {whose} from {since}"
+    text = f"The first {whose} from {since} is {say_weekday(yard.on(start))}"
     return Because(kind=kind, text=text)
 
 

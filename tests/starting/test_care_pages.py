@@ -156,7 +156,7 @@ def test_off_work_names_who_must_clear_and_resting_its_last_day(
     )  # fmt: skip
     ends = today + timedelta(days=9)
     Rest.objects.create(horse=horse, start=today, end=ends)
-    now = text_of(viewer, at("care", horse)).partition("What the records say")[0]
+    now = text_of(viewer, at("care", horse)).partition("Looked at, done, and when again")[0]
     assert f"Off work from {say_date(today)} until cleared by Ann Moor" in now
     assert "Lame near fore." in now
     assert f"Resting from {say_date(today)} to {say_date(ends)}" in now
@@ -171,7 +171,7 @@ def test_what_is_over_or_still_to_come_is_not_said_of_today(
     Rest.objects.create(horse=horse, start=today + day)
     page = text_of(keeper, at("care", horse))
     assert "Neither off work nor resting" in page
-    ahead = page.partition("What the records say")[0]
+    ahead = page.partition("Looked at, done, and when again")[0]
     assert f"Resting from {say_date(today + day)} with no last day yet" in ahead
 
 
@@ -181,7 +181,7 @@ def test_the_next_visit_stands_ahead_and_leads_to_its_form(
     before, overdue = today - timedelta(days=70), today - timedelta(days=3)
     CareVisit.objects.create(horse=horse, kind="farrier", on=before, next_due=overdue)
     page = text_of(keeper, at("care", horse))
-    ahead = page.partition("What the records say")[0]
+    ahead = page.partition("Looked at, done, and when again")[0]
     assert 'Farrier: <span class="w-caution">overdue</span>' in ahead
     assert f"Next after {say_date(before)}." in ahead
     form = text_of(keeper, f"{at('add-care', horse)}?kind=farrier")

@@ -106,7 +106,7 @@ def test_overdue_is_measured_first_and_says_since_when() -> None:
     first, second = measuring_days(due, frozenset({2, 5}), TODAY)
     assert first.on == day(2)
     assert [one.measure for one in first.due] == ["brow", "weight"]
-    assert first.due[0].because == "Overdue since 28 Feb 2026: stands 56 days"
+    assert first.due[0].because == "overdue since 28 Feb 2026; stands 56 days"
     assert first.due[1].because == "stands 56 days"
     assert second.on == day(19)
 
@@ -114,7 +114,7 @@ def test_overdue_is_measured_first_and_says_since_when() -> None:
 def test_a_window_without_a_free_day_takes_the_next_and_says_so() -> None:
     (only,) = measuring_days([make_due(7, 9)], frozenset({5}), TODAY)
     assert only.on == day(12)
-    assert only.due[0].because == "No free day by 11 Mar 2026: stands 56 days"
+    assert only.due[0].because == "no free day by 11 Mar 2026; stands 56 days"
 
 
 def test_a_yard_without_free_days_is_still_told_when_to_measure() -> None:

@@ -163,7 +163,7 @@ def test_the_next_step_starts_the_day_after_and_says_what_it_waited_for() -> Non
     because = plan["reins"].because
     assert days_of(plan["reins"]) == [3]
     assert (because.kind, because.subject) == ("stage_before", "bridle")
-    assert because.text == "Waits for Bridle: finished 4 Mar 2026"
+    assert because.text == "Waits for Bridle, likely done on 4 Mar 2026"
 
 
 def test_a_step_done_or_unknown_holds_nothing() -> None:
@@ -240,7 +240,7 @@ def test_only_the_helper_s_days_serve_a_step_for_two() -> None:
     assert days_of(plan) == [5, 12]
     assert plan.because.kind == "second_person"
     assert plan.because.text == (
-        "Saturday 7 Mar 2026 is the helper's first day from 2 Mar 2026"
+        "The first day with the helper from 2 Mar 2026 is Saturday 7 Mar 2026"
     )
     asked = make_ahead(gates_on_the_day=("second_person",))
     assert days_of(plan_of(make_horse(asked), yard)["bridle"]) == [5]
@@ -271,7 +271,7 @@ def test_the_first_free_day_is_the_reason_where_age_alone_is_not() -> None:
     told = plan_of(make_horse(step), make_yard("5"))["bridle"]
     assert told.because.kind == "free_day"
     assert told.because.text == (
-        "Saturday 4 Apr 2026 is the first free day from 2 Apr 2026"
+        "The first free day from 2 Apr 2026 is Saturday 4 Apr 2026"
     )
 
 
