@@ -156,7 +156,9 @@ def test_off_work_names_who_must_clear_and_resting_its_last_day(
     )  # fmt: skip
     ends = today + timedelta(days=9)
     Rest.objects.create(horse=horse, start=today, end=ends)
-    now = text_of(viewer, at("care", horse)).partition("Looked at, done, and when again")[0]
+    now = text_of(viewer, at("care", horse)).partition(
+        "Looked at, done, and when again"
+    )[0]
     assert f"Off work from {say_date(today)} until cleared by Ann Moor" in now
     assert "Lame near fore." in now
     assert f"Resting from {say_date(today)} to {say_date(ends)}" in now
