@@ -1,20 +1,15 @@
-"""The body's part of an outlook: what was measured, what it is now, what is due."""
+"""The body's part of an outlook: what was measured, and what it is now."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Final, Literal
 
-from fitting.age import months_old
-from fitting.body import MEASURES, Dimension, Measure, middle, stands_days, stands_until
-from fitting.fit import Finding
+from fitting.body import MEASURES, Dimension, Measure, middle, stands_until
 from fitting.growth import Growth, Spread, Subject, fit_growth, quantiles
 from fitting.looks import Band, Curve, CurvePoint, Last, MeasureLook
-from fitting.tryons import BODY_OF_PART
 from starting.gates import MeasureStands
-from starting.measuring import Due
 from starting.outlook.facts import HorseFacts, MeasuredText
 
 SHOWN_CURVES: Final = (
@@ -23,19 +18,9 @@ SHOWN_CURVES: Final = (
 BAND_SHARES: Final = (0.05, 0.5, 0.95)  # nine times in ten, and the middle
 CURVE_AHEAD_DAYS: Final = 730
 CURVE_STEP_DAYS: Final = 30
-BEFORE_A_STAGE_DAYS: Final = 7  # ours: a measurement is taken a week before its step
 UNITS: Final[dict[Dimension, Literal["mm", "kg", "score"]]] = {
     "height": "mm", "length": "mm", "weight": "kg", "score": "score",
 }  # fmt: skip
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Need:
-    """A step that needs a measure, and the day it is planned to start."""
-
-    measure: str
-    stage_name: str
-    start: date
 
 
 def growth_of(horse: HorseFacts) -> Growth:
@@ -168,82 +153,3 @@ def _curve(horse: HorseFacts, growth: Growth, measure: str, on: date) -> Curve:
         for day, (p5, p50, p95) in zip(days, sizes, strict=False)
     )
     return Curve(measure=measure, points=tuple(points))
-
-
-def due_measures(
-    horse: HorseFacts,
-    stands: Sequence[MeasureStands],
-    needs: Sequence[Need],
-    in_use: Sequence[Finding],
-    on: date,
-) -> tuple[Due, ...]:
-    """Return what is to be measured: useful from, due by, and why.
-
-    A measure is asked for once it was ever taken, or when a step ahead needs it; of a
-    youngster never measured, those whose growth is shown are asked for at once (ours).
-    Grown horses, kept for comparison, are asked for nothing.
-    """
-    if horse.grown:
-        return ()
-    found = (_due(horse, stand, needs, in_use, on) for stand in stands)
-    return tuple(due for due in found if due is not None)
-
-
-def _due(
-    horse: HorseFacts,
-    stand: MeasureStands,
-    needs: Sequence[Need],
-    in_use: Sequence[Finding],
-    on: date,
-) -> Due | None:
-    need = min(
-        (n for n in needs if n.measure == stand.measure),
-        key=lambda n: n.start,
-        default=None,
-    )
-    days = stands_days(
-        stand.measure, months_old(horse.foaled.last, on), ridden=horse.rider_named
-    )
-    if days is None:
-        return None
-    if stand.last_on is None and stand.measure in SHOWN_CURVES:
-        return Due(
-            measure=stand.measure,
-            useful_from=on,
-            due_by=on,
-            because="never measured",
-        )
-    if stand.last_on is None and need is None:
-        return None
-    ends = _ends(stand, need, in_use, days)
-    by, because = min(ends, key=lambda end: end[0])
-    useful = (
-        stand.last_on + timedelta(days=days // 2)
-        if stand.last_on
-        else by - timedelta(days=days // 2)
-    )
-    return Due(
-        measure=stand.measure,
-        useful_from=min(useful, by),
-        due_by=by,
-        because=because,
-    )
-
-
-def _ends(
-    stand: MeasureStands, need: Need | None, in_use: Sequence[Finding], days: int
-) -> list[tuple[date, str]]:
-    """Return the days a measure is due by, each with its reason."""
-    ends = []
-    if stand.until is not None:
-        ends.append((stand.until, f"a measurement stands {days} days"))
-    if need is not None:
-        by = need.start - timedelta(days=BEFORE_A_STAGE_DAYS)
-        if stand.until is None or stand.until >= by:
-            ends.append((by, f"needed for {need.stage_name}"))
-    ends += [
-        (finding.good_until, f"{finding.item} may no longer fit")
-        for finding in in_use
-        if finding.good_until and BODY_OF_PART.get(finding.part) == stand.measure
-    ]
-    return ends

@@ -14,14 +14,13 @@ from starting.gates import Gate, GateFacts, MeasureStands
 from starting.measuring import Due, MeasuringDay, measuring_days
 from starting.outlook.ages import age_marks
 from starting.outlook.body import (
-    Need,
     curves,
-    due_measures,
     growth_of,
     measure_looks,
     standings,
     tooth_change,
 )
+from starting.outlook.due import Need, due_measures
 from starting.outlook.entries import diary_of
 from starting.outlook.facts import HorseFacts, YardFacts
 from starting.outlook.now import (
