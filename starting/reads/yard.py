@@ -16,6 +16,7 @@ from starting.outlook import Brief, NextStep, Suggestion
 from starting.reads.outlook import briefs
 
 WEEK_DAYS: Final = 7
+FORMS: Final = ("/measure/", "/try-on/")
 QUIET_FROM: Final = 9  # horses: from here on those with nothing to do get one line
 
 
@@ -46,6 +47,11 @@ class DayEntry:
     path: str
     forecast: bool
     overdue: bool
+
+    @property
+    def to_write(self) -> bool:
+        """Whether it leads to a form: not for those who only read."""
+        return self.path.endswith(FORMS)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

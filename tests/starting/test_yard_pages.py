@@ -48,9 +48,14 @@ def test_today_says_what_to_do_and_why_not_more(keeper: Client, yard: Yard) -> N
 
 
 def test_a_viewer_is_offered_no_form(viewer: Client, yard: Yard) -> None:
-    make_horse(yard, name="Tansy")
+    horse = make_horse(yard, name="Hazel")
+    make_measurement(horse)
     replan(yard, today_in(yard))
-    assert "Write up a session" not in viewer.get(address("today")).content.decode()
+    for page in (address("today"), address("plan"), address("horse-diary", "hazel")):
+        shown = viewer.get(page).content.decode()
+        assert "Hazel" in shown
+        for form in ("/session/", "/measure/", "/try-on/", "/calendar/"):
+            assert form not in shown
     assert viewer.get(address("write")).status_code == 403
 
 
