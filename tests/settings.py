@@ -2,6 +2,7 @@
 
 import os
 import tempfile
+from pathlib import Path
 
 os.environ.setdefault("SITE_URL", "http://testserver")
 os.environ.setdefault("SECRET_KEY", "only-for-the-tests-" + "x" * 50)
@@ -16,5 +17,5 @@ STORAGES = {
     **STORAGES,
     "staticfiles": {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"},
 }
-MEDIA_ROOT = tempfile.mkdtemp(prefix="longrein-photos-")
+MEDIA_ROOT = Path(tempfile.mkdtemp(prefix="longrein-photos-"))
 EMAIL_BACKEND = "django.core.mail.backends.locmem.EmailBackend"

@@ -22,12 +22,17 @@ def keys_named(path: Path) -> set[str]:
         }:
             value = node.value
         if isinstance(value, ast.Tuple):
-            found |= {e.value for e in value.elts if isinstance(e, ast.Constant)}
+            found |= texts_of(value)
         if isinstance(node, ast.Return) and isinstance(node.value, ast.Tuple):
-            texts = [e.value for e in node.value.elts if isinstance(e, ast.Constant)]
+            texts = texts_of(node.value)
             if "ours" in texts:
-                found |= set(texts)
+                found |= texts
     return found
+
+
+def texts_of(row: ast.Tuple) -> set[str]:
+    constants = (e.value for e in row.elts if isinstance(e, ast.Constant))
+    return {value for value in constants if isinstance(value, str)}
 
 
 def test_every_source_that_is_named_is_spelt_out() -> None:

@@ -6,6 +6,7 @@ import re
 import urllib.request
 from collections.abc import Iterator
 from datetime import date, timedelta
+from typing import Any
 
 import pytest
 from icalendar import Calendar
@@ -137,5 +138,5 @@ def make_a_link(page: Page) -> str:
 
 def titles_on_days(address: str) -> list[tuple[str, date]]:
     with urllib.request.urlopen(address) as answer:  # noqa: S310 - our own address
-        calendar = Calendar.from_ical(answer.read())
-    return [(str(event["summary"]), event["dtstart"].dt) for event in calendar.events]
+        events: list[Any] = Calendar.from_ical(answer.read()).walk("VEVENT")
+    return [(str(event["summary"]), event["dtstart"].dt) for event in events]

@@ -64,7 +64,7 @@ def test_a_programme_file_becomes_its_steps_in_order() -> None:
     programme = read_programme(TWO_STEPS, key="tried")
     first, second = programme.stages
     assert (programme.key, programme.name) == ("tried", "Two steps")
-    assert first.typical_months == (6, 8.5)
+    assert first.typical_months == (6.0, 8.5)
     assert first.checks[0].text == "Stands still"
     assert first.stop_signs[0].level == "end_today"
     assert first.gates_to_do == ("fresh:withers_height", "fit:headcollar")
