@@ -12,8 +12,10 @@ from fitting.age import UnreadableDayError, read_foaled, write_foaled
 from fitting.body import HorseType
 from fitting.curves import grown_prior
 from fitting.forms.base import HeightField, KeptForm
+from fitting.forms.days import not_to_come
 from fitting.models import Horse, Yard
-from fitting.units import HeightUnit, Length, show_range, write_height
+from fitting.readings import Units, show_between
+from fitting.units import HeightUnit, Length, write_height
 
 NINE_IN_TEN_SDS: Final = 1.645
 PARENTS: Final = ("dam", "sire")
@@ -40,8 +42,8 @@ def _grown(horse_type: HorseType, unit: HeightUnit) -> str:
     if prior is None:  # pragma: no cover - every type has one
         return ""
     reach = NINE_IN_TEN_SDS * prior[1]
-    shown = show_range(prior[0] - reach, prior[0] + reach, unit)
-    return f"grown {shown}{' hands' if unit == 'hands' else ''}"
+    units = Units(height=unit)
+    return f"grown {show_between(prior[0] - reach, prior[0] + reach, 'height', units)}"
 
 
 class HorseForm(KeptForm):
@@ -105,8 +107,7 @@ class HorseForm(KeptForm):
             foaled = read_foaled(self.cleaned_data["foaled"])
         except UnreadableDayError as error:
             raise ValidationError(str(error), code="unreadable") from error
-        if foaled.first > self.today:
-            raise ValidationError("That day is still to come.", code="to_come")
+        not_to_come(foaled.first, self.today)
         return write_foaled(foaled)
 
     def clean_dam_height(self) -> Length | None:

@@ -6,11 +6,11 @@ from datetime import date
 from typing import Any, Final
 
 from django import forms
-from django.core.exceptions import ValidationError
 
 from fitting.body import measure_by_key, middle
 from fitting.doubts import NOT_GROWTH_MM, is_growth
 from fitting.forms.base import DayInput, KeptForm, OnceForm
+from fitting.forms.days import day_with
 from fitting.forms.readings import ReadingsForm
 from fitting.models import Horse, Measurement
 from fitting.readings import Reading, as_box
@@ -105,9 +105,7 @@ class MeasureForm(OnceForm):
 
     def clean_on(self) -> date:
         """Refuse a day to come, or before the horse was foaled."""
-        on: date = self.cleaned_data["on"]
-        check_day(on, self.horse, self.today)
-        return on
+        return day_with(self.horse, self.cleaned_data["on"], self.today)
 
     def clean(self) -> dict[str, Any] | None:
         """Read every measure that was filled; one at least."""
@@ -142,18 +140,6 @@ class MeasureForm(OnceForm):
             shod=given["shod"],
             by=by,
         )
-
-
-def check_day(on: date, horse: Horse, today: date) -> None:
-    """Refuse a day on which the horse could not have been measured.
-
-    Raises:
-        ValidationError: the day is still to come, or the horse was not foaled yet.
-    """
-    if on > today:
-        raise ValidationError("That day is still to come.", code="to_come")
-    if on < horse.foaled_days.first:
-        raise ValidationError(f"On that day {horse.she} was not foaled yet.")
 
 
 class MeasurementForm(KeptForm):
@@ -193,9 +179,7 @@ class MeasurementForm(KeptForm):
 
     def clean_on(self) -> date:
         """Refuse a day to come, or before the horse was foaled."""
-        on: date = self.cleaned_data["on"]
-        check_day(on, self.instance.horse, self.today)
-        return on
+        return day_with(self.instance.horse, self.cleaned_data["on"], self.today)
 
     def clean(self) -> dict[str, Any] | None:
         """Read the readings; one at least. What is struck out is never doubted."""

@@ -9,7 +9,7 @@ from django import forms
 from django.core.exceptions import ValidationError
 
 from fitting.forms.base import KeptForm
-from fitting.forms.tack import not_to_come
+from fitting.forms.days import not_to_come
 from fitting.models import Loan, Part, SetPart, Tack, TackSet, Yard
 from fitting.units import LengthUnit, show_length
 

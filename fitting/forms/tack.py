@@ -9,16 +9,10 @@ from django import forms
 from django.core.exceptions import ValidationError
 
 from fitting.forms.base import DayInput, KeptForm, OnceForm
+from fitting.forms.days import not_to_come
 from fitting.forms.parts import PartForm
 from fitting.models import Part, Tack, Yard
 from fitting.pieces import PARTS_OF_KIND
-
-
-def not_to_come(day: date | None, today: date) -> date | None:
-    """Refuse a day that is still to come."""
-    if day is not None and day > today:
-        raise ValidationError("That day is still to come.", code="to_come")
-    return day
 
 
 def free_name(name: str, yard: Yard, kept: Tack | None = None) -> str:

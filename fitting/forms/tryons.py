@@ -8,9 +8,9 @@ from datetime import date
 from typing import Any, Final
 
 from django import forms
-from django.core.exceptions import ValidationError
 
 from fitting.forms.base import KeptForm
+from fitting.forms.days import day_with
 from fitting.models import Horse, TryOn, TryOnPart
 from fitting.pieces import MOST_HOLES
 from fitting.reads.tryons import PartToTry
@@ -138,12 +138,7 @@ class TryOnForm(KeptForm):
 
     def clean_on(self) -> date:
         """Refuse a day before the horse was foaled, or still to come."""
-        on: date = self.cleaned_data["on"]
-        if on > self.today:
-            raise ValidationError("That day is still to come.", code="to_come")
-        if on < self.horse.foaled_days.first:
-            raise ValidationError(f"On that day {self.horse.she} was not foaled yet.")
-        return on
+        return day_with(self.horse, self.cleaned_data["on"], self.today)
 
     def clean(self) -> dict[str, Any] | None:
         """Refuse a try-on that says nothing, and a hole without a word."""

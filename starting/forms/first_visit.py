@@ -9,8 +9,8 @@ from django import forms
 
 from fitting.body import measure_by_key
 from fitting.forms.base import DayInput, OnceForm
+from fitting.forms.days import day_with
 from fitting.forms.horses import PARENTS, HorseForm
-from fitting.forms.measure import check_day
 from fitting.forms.readings import ReadingsForm
 from fitting.models import Horse
 
@@ -64,9 +64,7 @@ class FirstMeasurementForm(OnceForm):
 
     def clean_on(self) -> date:
         """Refuse a day to come, or before the horse was foaled."""
-        on: date = self.cleaned_data["on"]
-        check_day(on, self.horse, self.today)
-        return on
+        return day_with(self.horse, self.cleaned_data["on"], self.today)
 
     def clean(self) -> dict[str, Any] | None:
         """Read the readings; one at least."""

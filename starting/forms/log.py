@@ -9,8 +9,8 @@ from typing import Any, Final
 from django import forms
 
 from fitting.forms.base import KeptForm
+from fitting.forms.days import day_with
 from fitting.models import Part, TryOnPart
-from starting.forms.steps import check_day
 from starting.models import Session
 from starting.models.log import STOP_LEVELS
 from starting.reads.session import Offered
@@ -184,7 +184,7 @@ class SessionForm(KeptForm):
 
     def clean_on(self) -> date:
         """Refuse a day still to come, or before the horse was foaled."""
-        return check_day(self.cleaned_data["on"], self.instance.horse, self.today)
+        return day_with(self.instance.horse, self.cleaned_data["on"], self.today)
 
     def clean(self) -> dict[str, Any] | None:
         """Hand ticks, stop sign, answers and people to the record."""

@@ -7,28 +7,15 @@ from datetime import date
 from typing import Any, Final
 
 from django import forms
-from django.core.exceptions import ValidationError
 
 from fitting.forms.base import DayInput, KeptForm, OnceForm, WeightField
+from fitting.forms.days import day_with
 from fitting.models import Horse
 from fitting.units import Weight, WeightUnit, read_weight, show_weight
 from starting.models import Plan, StageRecord, WentAhead
 from starting.programme import Programme, Stage
 
 LEAST_TACK_KG: Final = 0.2  # ours: a bitless bridle alone is about half a kilogram
-
-
-def check_day(on: date, horse: Horse, today: date) -> date:
-    """Return a day on which something may have been done with a horse.
-
-    Raises:
-        ValidationError: it is still to come, or the horse was not foaled.
-    """
-    if on > today:
-        raise ValidationError("That day is still to come.", code="to_come")
-    if on < horse.foaled_days.first:
-        raise ValidationError(f"On that day {horse.she} was not foaled yet.")
-    return on
 
 
 class RecordForm(KeptForm):
@@ -55,7 +42,7 @@ class RecordForm(KeptForm):
 
     def clean_on(self) -> date:
         """Refuse a day still to come, or before the horse was foaled."""
-        return check_day(self.cleaned_data["on"], self.instance.horse, self.today)
+        return day_with(self.instance.horse, self.cleaned_data["on"], self.today)
 
 
 class HistoryForm(OnceForm):
@@ -97,7 +84,7 @@ class HistoryForm(OnceForm):
 
     def clean_on(self) -> date:
         """Refuse a day still to come, or before the horse was foaled."""
-        return check_day(self.cleaned_data["on"], self.horse, self.today)
+        return day_with(self.horse, self.cleaned_data["on"], self.today)
 
 
 class WentAheadForm(KeptForm):
@@ -128,7 +115,7 @@ class WentAheadForm(KeptForm):
 
     def clean_on(self) -> date:
         """Refuse a day still to come, or before the horse was foaled."""
-        return check_day(self.cleaned_data["on"], self.instance.horse, self.today)
+        return day_with(self.instance.horse, self.cleaned_data["on"], self.today)
 
 
 class TackWeightField(WeightField):
