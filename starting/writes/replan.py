@@ -5,7 +5,7 @@ from __future__ import annotations
 import logging
 import zlib
 from collections.abc import Sequence
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 from typing import Any, Final
 from zoneinfo import ZoneInfo
 
@@ -64,28 +64,38 @@ def ensure_planned(yard: Yard) -> None:
 
 def replan(yard: Yard, today: date) -> bool:
     """Compute and store every outlook of a yard; return False if others are at it."""
-    now = timezone.now()
-    claimed = Yard.objects.filter(
-        Q(planning_since__isnull=True) | Q(planning_since__lt=now - CLAIM_LASTS),
-        pk=yard.pk,
-    ).update(planning_since=now)
-    if not claimed:
+    claim = timezone.now()
+    if not _claimed(yard, claim):
         return False
     try:
         for _ in range(TRIES):
-            if _plan_once(yard, today):
+            if _plan_once(yard, today, claim):
                 break
     finally:
-        Yard.objects.filter(pk=yard.pk).update(planning_since=None)
+        mine = Yard.objects.filter(pk=yard.pk, planning_since=claim)
+        mine.update(planning_since=None)
         yard.refresh_from_db()
     return True
 
 
-def _plan_once(yard: Yard, today: date) -> bool:
-    """Plan once; return whether the yard stayed as it was meanwhile."""
+def _claimed(yard: Yard, claim: datetime) -> bool:
+    """Whether the planning is ours now: nobody is at it, or not for too long."""
+    free = Q(planning_since__isnull=True) | Q(planning_since__lt=claim - CLAIM_LASTS)
+    return bool(Yard.objects.filter(free, pk=yard.pk).update(planning_since=claim))
+
+
+def _plan_once(yard: Yard, today: date, claim: datetime) -> bool:
+    """Plan once; return whether that is enough.
+
+    It is where the yard stayed as it was meanwhile, or where another process has
+    taken the claim over: then nothing is stored here.
+    """
     yard.refresh_from_db()
     outlooks = look_at_yard(yard_facts(yard), today)
     with transaction.atomic():
+        locked = Yard.objects.select_for_update().filter(planning_since=claim)
+        if locked.filter(pk=yard.pk).first() is None:
+            return True
         _store(yard, outlooks)
         publish(yard, outlooks, today)
         Yard.objects.filter(pk=yard.pk).update(
