@@ -47,11 +47,6 @@ def nearest_hole(straps: Straps, length_mm: float, *, ties_shorter: bool) -> int
     return min(max(hole, 1), straps.holes)
 
 
-def longer_cheekpieces_mm(straps: Straps, length_mm: float, hole: int) -> float:
-    """Return by how much (mm) each cheekpiece is longer to bring a length to a hole."""
-    return (length_mm - straps.on_hole(hole)) / 2
-
-
 def straps_of(parts: tuple[Part, ...]) -> Straps | NoRule:
     """Return a bridle's straps from its parts, or what is missing of them."""
     by_word = {part.part: part for part in parts}

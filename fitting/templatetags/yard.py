@@ -1,10 +1,10 @@
-"""Tags and filters of the yard's pages: signs, words, sizes, days."""
+"""Tags and filters of the yard's pages: signs, words, days."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date
-from typing import Any, Final
+from typing import Final
 
 from django import template
 from django.forms import (
@@ -18,12 +18,10 @@ from django.template.loader import render_to_string
 from django.utils.html import format_html
 from django.utils.safestring import SafeString, mark_safe
 
-from fitting import units
 from fitting.drawings import charts, how_to, marks, signs, standing
 
 register = template.Library()
 
-_WEIGHTS: Final = frozenset({"kg", "lb"})
 _CHOICES: Final = (RadioSelect, CheckboxSelectMultiple)
 
 
@@ -114,32 +112,6 @@ def row(content: str, sign: str = "", css: str = "") -> SafeString:
     )
 
 
-@register.simple_tag
-def size_range(low: float, high: float, unit: str) -> str:
-    """Show two sizes, or two weights, as a range."""
-    if unit in _WEIGHTS:
-        return units.show_weight_range(low, high, unit)  # type: ignore[arg-type]
-    return units.show_range(low, high, unit)  # type: ignore[arg-type]
-
-
-@register.filter
-def height(mm: float | None, unit: units.HeightUnit) -> str:
-    """Show millimetres as a height."""
-    return "" if mm is None else units.show_height(mm, unit)
-
-
-@register.filter
-def length(mm: float | None, unit: units.LengthUnit) -> str:
-    """Show millimetres as a length."""
-    return "" if mm is None else units.show_length(mm, unit)
-
-
-@register.filter
-def weight(kg: float | None, unit: units.WeightUnit) -> str:
-    """Show kilograms as a weight."""
-    return "" if kg is None else units.show_weight(kg, unit)
-
-
 @register.filter
 def day(on: date | None) -> str:
     """Show a day with its year: 26 Nov 2026."""
@@ -150,12 +122,6 @@ def day(on: date | None) -> str:
 def near_day(on: date | None) -> str:
     """Show a day of this year or the next months: Thu 26 Nov."""
     return "" if on is None else f"{on:%a} {on.day} {on:%b}"
-
-
-@register.filter
-def long_day(on: date | None) -> str:
-    """Show a day in full: Thursday 26 November 2026."""
-    return "" if on is None else f"{on:%A} {on.day} {on:%B %Y}"
 
 
 @register.filter
@@ -174,12 +140,6 @@ def gate_sign(answer: str) -> str:
 def answer_word(answer: str) -> str:
     """Say a fit answer, a gate's answer or a step's state."""
     return signs.word_of(str(answer))
-
-
-@register.filter
-def spelt(word: Any) -> str:
-    """Spell a word of the code for the eye: heart_girth becomes heart girth."""
-    return str(word).replace("_", " ")
 
 
 @register.filter

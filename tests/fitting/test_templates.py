@@ -167,21 +167,10 @@ def test_a_row_keeps_its_sign_left_and_escapes_what_was_typed() -> None:
     assert "&lt;b&gt;" in row
 
 
-def test_sizes_are_shown_in_the_yards_units_and_nothing_when_not_known() -> None:
-    assert drawn('{{ mm|height:"hands" }}', mm=1321) == "13.0"
-    assert drawn('{{ mm|height:"cm" }}', mm=1321).startswith("132.1")
-    assert drawn('{{ mm|length:"mm" }}', mm=118).startswith("118")
-    assert drawn('{{ kg|weight:"kg" }}', kg=312).startswith("312")
-    assert drawn('{{ mm|height:"hands" }}', mm=None) == ""
-    assert " to " in drawn('{% size_range 1300 1350 "hands" %}')
-    assert " to " in drawn('{% size_range 300 350 "kg" %}')
-
-
 def test_days_are_said_as_a_diary_says_them() -> None:
     on = date(2026, 11, 26)
     assert drawn("{{ on|day }}", on=on) == "26 Nov 2026"
     assert drawn("{{ on|near_day }}", on=on) == "Thu 26 Nov"
-    assert drawn("{{ on|long_day }}", on=on) == "Thursday 26 November 2026"
     assert drawn("{{ on|day }}", on=None) == ""
 
 

@@ -20,7 +20,6 @@ import pytest
 from fitting.answers import Window
 from fitting.clearances import BIT_FIXED
 from fitting.fit import Answer, Cheek, Part, Tack
-from fitting.holes import Straps, longer_cheekpieces_mm
 from tests.fitting.making_fit import (
     bit_on,
     hole_on,
@@ -172,11 +171,6 @@ def test_the_heads_a_bridle_reaches_end_at_its_first_and_last_hole() -> None:
     found = hole_on(wearer, make_bridle())
     assert found.reach_to_mm == pytest.approx(1140.0)
     assert found.reach_from_mm == pytest.approx(949.5)
-
-
-def test_longer_cheekpieces_bring_the_bridle_back_to_its_middle_hole() -> None:
-    straps = Straps(part="cheekpieces", first_mm=1060, holes=7, spacing_mm=15.875)
-    assert longer_cheekpieces_mm(straps, 1020, 4) == pytest.approx(27.6, abs=0.05)
 
 
 def test_an_inch_strap_has_its_holes_an_inch_apart() -> None:
