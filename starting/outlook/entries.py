@@ -8,7 +8,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 from typing import Final
 
-from fitting.body import measure_by_key
+from fitting.body import MEASURES, measure_by_key
 from starting.diary import (
     Entry,
     Step,
@@ -21,7 +21,15 @@ from starting.diary import (
     stage_starts_entry,
     try_on_entry,
 )
-from starting.gates import GateFacts, gate_name, gates_of, holds, mounted
+from starting.gates import (
+    CareDone,
+    Gate,
+    GateFacts,
+    gate_name,
+    gates_of,
+    holds,
+    mounted,
+)
 from starting.measuring import Due, MeasuringDay
 from starting.outlook.facts import HorseFacts, YardFacts
 from starting.outlook.values import StageLook
@@ -59,9 +67,9 @@ def diary_of(
         soon = [s for s in stages if s.start and (s.start - on).days <= AHEAD_DAYS]
         for look in soon:
             entries += _of_stage(yard, horse, facts, look, on)
-    first = {
-        e.key: e for e in sorted(entries, key=lambda e: (e.on, e.key), reverse=True)
-    }
+    first: dict[str, Entry] = {}
+    for entry in sorted(entries, key=lambda e: (e.on, e.forecast)):
+        first.setdefault(entry.key, entry)  # a named day before a reckoned one
     return tuple(sorted(first.values(), key=lambda e: (e.on, e.key)))
 
 
@@ -74,7 +82,10 @@ def _measuring(
     )
     names = measure_tasks(days, taken)
     for day, name in zip(days, names, strict=True):
+        if (day.on - on).days > AHEAD_DAYS:
+            continue
         first = min(day.due, key=lambda due: (due.due_by, due.measure))
+        asked = {due.measure for due in day.due}
         yield measure_entry(
             _task(
                 horse,
@@ -84,7 +95,8 @@ def _measuring(
                 path=f"/{yard.slug}/horses/{horse.key}/measure/",
             ),
             name,
-            [measure_by_key(due.measure).name.lower() for due in day.due],
+            # Always in one order: another would be a change in somebody's calendar.
+            [one.name.lower() for one in MEASURES if one.key in asked],
         )
 
 
@@ -96,8 +108,7 @@ def _measuring_because(due: Due) -> str:
 def _visits_due(yard: YardFacts, horse: HorseFacts, on: date) -> Iterator[Entry]:
     """Return the next visits that somebody has named a day for."""
     for kind, name in CARE_NAMES.items():
-        visits = [care for care in horse.care if care.kind == kind]
-        last = max(visits, key=lambda care: care.on, default=None)
+        last, visits = _last_visit(horse, kind)
         if last is None or last.next_due is None:
             continue
         task = _task(
@@ -108,7 +119,16 @@ def _visits_due(yard: YardFacts, horse: HorseFacts, on: date) -> Iterator[Entry]
             path=f"/{yard.slug}/horses/{horse.key}/care/",
         )
         booked = replace(task, forecast=False)
-        yield care_entry(booked, f"{kind}-{len(visits) + 1}", name)
+        yield care_entry(booked, f"{kind}-{visits + 1}", name)
+
+
+def _last_visit(horse: HorseFacts, kind: str) -> tuple[CareDone | None, int]:
+    """Return the last visit of a kind, and how many there were."""
+    visits = [care for care in horse.care if care.kind == kind]
+    last = max(
+        visits, key=lambda care: (care.on, care.next_due or date.min), default=None
+    )
+    return last, len(visits)
 
 
 def _of_stage(
@@ -121,10 +141,9 @@ def _of_stage(
     entries = list(_to_dos(yard, horse, facts, look, on))
     path = f"/{yard.slug}/horses/{horse.key}/steps/{stage.key}/"
     step = step_of(stage)
-    opens = max((g.opens_on for g in look.gates if g.opens_on), default=None)
-    if opens is not None and on < opens < start:
-        held = next(g for g in look.gates if g.opens_on == opens)
-        task = _task(horse, opens, on, because=held.why, path=path)
+    held = _last_to_open(stage, facts, look.gates, on)
+    if held is not None and held.opens_on is not None and held.opens_on < start:
+        task = _task(horse, held.opens_on, on, because=held.why, path=path)
         entries.append(stage_opens_entry(task, step))
     if look.state != "under_way":
         after = tuple(entry.key for entry in entries if entry.kind != "stage_opens")
@@ -133,13 +152,29 @@ def _of_stage(
     return entries
 
 
+def _last_to_open(
+    stage: Stage, facts: GateFacts, gates: Sequence[Gate], on: date
+) -> Gate | None:
+    """Return the dated gate that opens last, today or later.
+
+    What opens today holds nothing any more; as yesterday had it, it still names the
+    day. So the entry stays for the whole of its day.
+    """
+    dated = [gate for gate in gates if gate.opens_on is not None]
+    if not dated:
+        yesterday = gates_of(stage, facts, on - timedelta(days=1))
+        dated = [gate for gate in yesterday if gate.opens_on == on]
+    return max(dated, key=lambda gate: gate.opens_on or on, default=None)
+
+
 def _to_dos(
     yard: YardFacts, horse: HorseFacts, facts: GateFacts, look: StageLook, on: date
 ) -> Iterator[Entry]:
     """Return what somebody must do before the step starts: visits and try-ons.
 
     Visits are asked about on the day the step starts: one that stands today may have
-    run out by then. What does not fit today is tried on three weeks before.
+    run out by then. Where somebody named a day before the step, that day stands.
+    What does not fit today is tried on three weeks before.
     """
     stage, start = facts.programme.stage(look.stage), look.start
     if start is None:
@@ -148,7 +183,9 @@ def _to_dos(
         if gate.gate in VISIT_GATES and holds(gate):
             day = max(start - timedelta(days=CARE_BEFORE_DAYS), on)
             kind = VISIT_GATES[gate.gate]
-            visits = sum(care.kind == kind for care in horse.care)
+            last, visits = _last_visit(horse, kind)
+            if last and last.next_due and last.next_due <= start:
+                day = last.next_due
             task = _task(
                 horse,
                 day,

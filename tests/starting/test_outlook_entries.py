@@ -1,0 +1,121 @@
+"""An outlook's entries in the diary: what stands there, on which day, and how long."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+from fitting.age import read_foaled
+from starting.diary import Entry
+from starting.gates import CareDone
+from starting.outlook import HorseFacts, look_at_yard
+from starting.outlook.entries import AHEAD_DAYS, CARE_BEFORE_DAYS
+from tests.starting.making_outlook import (
+    BEFORE_THE_BRIDLE,
+    TODAY,
+    established,
+    horse_facts,
+    measured,
+    yard_facts,
+)
+
+
+def entries(horse: HorseFacts, on: date = TODAY) -> dict[str, Entry]:
+    (outlook,) = look_at_yard(yard_facts(horse), on)
+    return {entry.key.partition("/")[2]: entry for entry in outlook.entries}
+
+
+def bitted_soon(*care: CareDone) -> HorseFacts:
+    """Return a filly with all done that comes before the bridle."""
+    done = established(BEFORE_THE_BRIDLE, TODAY - timedelta(days=21))
+    return horse_facts(records=done, care=care)
+
+
+def teeth(ago: int, next_in: int | None = None) -> CareDone:
+    booked = None if next_in is None else TODAY + timedelta(days=next_in)
+    return CareDone(
+        kind="teeth",
+        on=TODAY - timedelta(days=ago),
+        wolf_teeth="none",
+        next_due=booked,
+    )
+
+
+def test_a_visit_a_step_needs_is_three_weeks_before_it() -> None:
+    found = entries(bitted_soon(teeth(300)), TODAY - timedelta(days=60))
+    visit = found["care/teeth-2"]
+    first = min(one.on for one in found.values() if visit.key in one.after)
+    assert visit.on == first - timedelta(days=CARE_BEFORE_DAYS)
+    assert visit.forecast
+    assert f"is planned for {first.day} {first:%b %Y}" in visit.text
+
+
+def test_a_visit_somebody_named_a_day_for_stands_on_that_day_alone() -> None:
+    booked = 3
+    visit = entries(bitted_soon(teeth(300, booked)))["care/teeth-2"]
+    start = entries(bitted_soon(teeth(300, booked)))["stage_starts/mouthing"]
+    assert start.on >= visit.on
+    assert visit.on == TODAY + timedelta(days=booked)
+    assert not visit.forecast
+    assert "Their dates come first." in visit.text
+    assert visit.key in start.after
+
+
+def test_a_visit_named_for_after_the_step_does_not_do_for_it() -> None:
+    visit = entries(bitted_soon(teeth(300, 200)))["care/teeth-2"]
+    assert visit.on == TODAY
+    assert "Mouthing is planned for" in visit.text
+
+
+def test_of_two_visits_of_one_day_the_one_that_names_the_next_counts() -> None:
+    named, bare = teeth(30, 100), teeth(30)
+    for care in ((named, bare), (bare, named)):
+        visit = entries(horse_facts(care=care, grown=True))["care/teeth-3"]
+        assert visit.on == TODAY + timedelta(days=100)
+
+
+def test_a_day_on_which_a_step_opens_stands_until_it_is_over() -> None:
+    horse = horse_facts(foaled=read_foaled((TODAY - timedelta(days=80)).isoformat()))
+    (key, before) = next(
+        (key, entry)
+        for key, entry in entries(horse).items()
+        if key.startswith("stage_opens/")
+    )
+    on_the_day = entries(horse, before.on)[key]
+    assert on_the_day.on == before.on > TODAY
+    assert on_the_day.text.partition("\n")[2]
+    assert not on_the_day.forecast
+    assert key not in entries(horse, before.on + timedelta(days=1))
+
+
+def test_measuring_days_too_far_ahead_are_not_in_the_diary() -> None:
+    foal = horse_facts(
+        foaled=read_foaled((TODAY - timedelta(days=100)).isoformat()),
+        measured=(measured("cannon_round", TODAY, 150, "tape"),),
+    )
+    (outlook,) = look_at_yard(yard_facts(foal), TODAY)
+    last = TODAY + timedelta(days=AHEAD_DAYS)
+    days = {day.on for day in outlook.measuring_days}
+    in_diary = {entry.on for entry in outlook.entries if entry.kind == "measure"}
+    assert max(days) > last
+    assert in_diary == {day for day in days if day <= last}
+
+
+def test_measures_are_told_in_one_order_whatever_presses_most() -> None:
+    old, new = TODAY - timedelta(days=200), TODAY - timedelta(days=190)
+    one = (
+        measured("brow", old, 340, "tape"),
+        measured("head_length", new, 900, "tape"),
+    )
+    two = (
+        measured("brow", new, 340, "tape"),
+        measured("head_length", old, 900, "tape"),
+    )
+    titles = {
+        next(
+            entry.title
+            for entry in entries(horse_facts(measured=taken)).values()
+            if entry.kind == "measure"
+        )
+        for taken in (one, two)
+    }
+    assert len(titles) == 1
