@@ -84,6 +84,7 @@ def _next(
     """Return a Newton step where it stays inside the bracket, else its middle."""
     with np.errstate(all="ignore"):  # where it fails, the middle is taken
         newton = at - over / density
-    inside = (low < newton) & (newton < high)
+    there = newton == at  # one that has arrived waits for the others
+    inside = there | ((low < newton) & (newton < high))
     then: Floats = np.where(inside, newton, (low + high) / 2)
     return then

@@ -179,8 +179,9 @@ def _to_dos(
     stage, start = facts.programme.stage(look.stage), look.start
     if start is None:
         return
-    for gate in gates_of(stage, facts, max(start, on)):
-        if gate.gate in VISIT_GATES and holds(gate):
+    visited = VISIT_GATES.keys() & {*stage.gates_to_do, *stage.gates_dated}
+    for gate in gates_of(stage, facts, max(start, on)) if visited else ():
+        if gate.gate in visited and holds(gate):
             day = max(start - timedelta(days=CARE_BEFORE_DAYS), on)
             kind = VISIT_GATES[gate.gate]
             last, visits = _last_visit(horse, kind)

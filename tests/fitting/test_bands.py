@@ -33,6 +33,22 @@ def test_quantiles_together_are_the_quantiles_one_by_one(
         assert spread.below(middle) == pytest.approx(0.5, abs=1e-5)
 
 
+def test_those_that_have_arrived_wait_for_the_others(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr("fitting.growth.bands._MOST_STEPS", 12)
+    spreads = [
+        spread_of([(1.0, mean, sd), (weight, mean + 2 * sd, 1.3 * sd)])
+        for mean in (95.0, 1320.0, 486.3)
+        for sd in (1.0, 7.3, 61.0)
+        for weight in (0.01, 0.2, 0.7)
+    ]
+    shares = (0.05, 0.5, 0.95)
+    for spread, found in zip(spreads, quantiles(spreads, shares), strict=True):
+        alone = [spread.quantile(share) for share in shares]
+        assert found == pytest.approx(alone, abs=1e-6 * spread.sd)
+
+
 def test_no_spreads_have_no_quantiles() -> None:
     assert quantiles([], (0.5,)) == ()
 
