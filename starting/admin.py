@@ -137,7 +137,7 @@ class CalendarKeyAdmin(admin.ModelAdmin[models.CalendarKey]):
 
 @admin.register(models.StoredFeed)
 class StoredFeedAdmin(admin.ModelAdmin[models.StoredFeed]):
-    list_display = ["calendar_key", "etag", "changed_at"]
+    list_display = ["calendar_key"]
     list_select_related = ["calendar_key"]
     raw_id_fields = ["calendar_key"]
-    search_fields = ["etag"]
+    search_fields = ["calendar_key__label"]

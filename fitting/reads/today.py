@@ -12,4 +12,9 @@ from fitting.models import Yard
 
 def today_in(yard: Yard) -> date:
     """Return the day it is at the yard."""
-    return timezone.now().astimezone(ZoneInfo(yard.timezone)).date()
+    return day_at(yard.timezone)
+
+
+def day_at(zone: str) -> date:
+    """Return the day it is in a time zone."""
+    return timezone.now().astimezone(ZoneInfo(zone)).date()

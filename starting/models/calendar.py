@@ -60,7 +60,10 @@ class RetiredEntry(models.Model):
 
 
 class CalendarKey(models.Model):
-    """One calendar link: only the hash of its secret is kept."""
+    """One calendar link: only the hash of its secret is kept.
+
+    What a poll asks for stands in this row alone; the bodies lie apart.
+    """
 
     class Alarm(models.TextChoices):
         NONE = "", "no reminder"
@@ -78,6 +81,9 @@ class CalendarKey(models.Model):
     options_changed_at = models.DateTimeField(null=True, blank=True, editable=False)
     made_at = models.DateTimeField(auto_now_add=True)
     revoked_at = models.DateTimeField(null=True, blank=True)
+    etag = models.CharField(max_length=40, blank=True, editable=False)
+    changed_at = models.DateTimeField(null=True, blank=True, editable=False)
+    valid_until = models.DateTimeField(null=True, blank=True, editable=False)
     fetched_on = models.DateField(null=True, blank=True)
 
     class Meta:
@@ -95,8 +101,6 @@ class StoredFeed(models.Model):
     )
     body = models.BinaryField()
     gzipped = models.BinaryField()
-    etag = models.CharField(max_length=40)
-    changed_at = models.DateTimeField()
 
     def __str__(self) -> str:
-        return self.etag
+        return f"The file of {self.calendar_key}"

@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 from calendar import timegm
+from dataclasses import dataclass
+from datetime import date, datetime
 from typing import Final
 
 from django.contrib.auth.decorators import login_not_required
 from django.http import HttpRequest, HttpResponse
+from django.utils import timezone
 from django.utils.cache import get_conditional_response
 from django.views.decorators.http import require_safe
 
+from fitting.models import Yard
 from starting.models import CalendarKey, StoredFeed
-from starting.writes import ensure_planned, today_in
+from starting.writes import ensure_planned
 from starting.writes.links import key_hash
 
 # Some desktop calendars refuse a packed file (reported, not seen here).
@@ -24,63 +28,74 @@ HEADERS: Final = {
     "X-Robots-Tag": "noindex, nofollow, noarchive",
     "Referrer-Policy": "no-referrer",
 }
+ON_NOT_CHANGED: Final = HEADERS.keys() - {"Content-Type", "Content-Disposition"}
+
+
+@dataclass(frozen=True, slots=True)
+class Polled:
+    """What one poll needs to know: the fields stand in the order they are asked in."""
+
+    pk: int
+    yard: int
+    revoked_at: datetime | None
+    fetched_on: date | None
+    etag: str
+    changed_at: datetime | None
+    valid_until: datetime | None
+
+
+FIELDS: Final = (
+    "pk", "yard_id", "revoked_at", "fetched_on", "etag", "changed_at", "valid_until",
+)  # fmt: skip
 
 
 @login_not_required
 @require_safe
 def calendar(request: HttpRequest, key: str) -> HttpResponse:
     """Answer a calendar program: 200, 304, 404 for no such link, 410 once ended."""
-    link = (
-        CalendarKey.objects.select_related("yard", "stored")
-        .filter(key_hash=key_hash(key))
-        .first()
-    )
-    if link is None:
+    hashed, now = key_hash(key), timezone.now()
+    polled = _polled(hashed)
+    if polled is None:
         return _refusal(404)
-    if link.revoked_at is not None:
+    if polled.revoked_at is not None:
         return _refusal(410)
-    _fetched(link)
-    stored = _stored(link)
-    if stored is None:
-        return _refusal(503)
-    return _answer(request, stored)
+    if polled.fetched_on != now.date():  # the day of the last fetch is kept, no more
+        CalendarKey.objects.filter(pk=polled.pk).update(fetched_on=now.date())
+    if polled.valid_until is None or polled.valid_until <= now:
+        ensure_planned(Yard.objects.get(pk=polled.yard))
+        polled = _polled(hashed) or polled
+    return _answer(request, polled)
+
+
+def _polled(hashed: str) -> Polled | None:
+    rows = CalendarKey.objects.filter(key_hash=hashed).order_by().values_list(*FIELDS)
+    return next((Polled(*row) for row in rows), None)
 
 
 def _refusal(status: int) -> HttpResponse:
     return HttpResponse("", status=status, headers=HEADERS)
 
 
-def _fetched(link: CalendarKey) -> None:
-    """Keep the day of the last fetch, no more."""
-    today = today_in(link.yard)
-    if link.fetched_on != today:
-        CalendarKey.objects.filter(pk=link.pk).update(fetched_on=today)
-
-
-def _stored(link: CalendarKey) -> StoredFeed | None:
-    """Return the body to serve, planning the yard first where a new day began."""
-    stored: StoredFeed | None = getattr(link, "stored", None)
-    yard = link.yard
-    if (yard.planned_version, yard.planned_on) != (yard.version, today_in(yard)):
-        ensure_planned(yard)
-        stored = StoredFeed.objects.filter(calendar_key=link).first()
-    return stored
-
-
-def _answer(request: HttpRequest, stored: StoredFeed) -> HttpResponse:
-    packed = _takes_gzip(request)
-    body = stored.gzipped if packed else stored.body
-    response = HttpResponse(bytes(body), headers=HEADERS)
-    if packed:
-        response["Content-Encoding"] = "gzip"
-    response["ETag"] = stored.etag
-    changed = timegm(stored.changed_at.utctimetuple())
-    response["Last-Modified"] = stored.changed_at.strftime("%a, %d %b %Y %H:%M:%S GMT")
-    answer = get_conditional_response(request, stored.etag, changed, response)
-    if answer is None or answer is response:
-        return response
-    for name in HEADERS.keys() - {"Content-Type", "Content-Disposition"}:
+def _answer(request: HttpRequest, polled: Polled) -> HttpResponse:
+    if polled.changed_at is None:
+        return _refusal(503)
+    changed = timegm(polled.changed_at.utctimetuple())
+    unchanged = get_conditional_response(request, polled.etag, changed)
+    answer = unchanged or _body(request, polled.pk)
+    for name in ON_NOT_CHANGED:
         answer[name] = HEADERS[name]
+    answer["ETag"] = polled.etag
+    answer["Last-Modified"] = polled.changed_at.strftime("%a, %d %b %Y %H:%M:%S GMT")
+    return answer
+
+
+def _body(request: HttpRequest, link: int) -> HttpResponse:
+    packed = _takes_gzip(request)
+    field = "gzipped" if packed else "body"
+    body = StoredFeed.objects.values_list(field, flat=True).get(calendar_key=link)
+    answer = HttpResponse(bytes(body), headers=HEADERS)
+    if packed:
+        answer["Content-Encoding"] = "gzip"
     return answer
 
 

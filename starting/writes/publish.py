@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date, datetime, timedelta
+from datetime import date, datetime, time, timedelta
 from urllib.parse import urlsplit
+from zoneinfo import ZoneInfo
 
 import msgspec
 from django.conf import settings
@@ -110,24 +111,25 @@ def _keep_retired(yard: Yard, retired: dict[str, int]) -> None:
 def store_feed(
     yard: Yard, key: CalendarKey, entries: Sequence[Revised], now: datetime
 ) -> None:
-    """Render the body of one link; touch nothing if its bytes stay the same."""
+    """Render the body of one link; if its bytes stay the same, so does its stamp."""
     body = calendar_body(yard, entries, options_of(key))
-    stored = StoredFeed.objects.filter(calendar_key=key).first()
-    etag = weak_etag(body)
-    if stored is not None and stored.etag == etag:
-        return
-    moment = now.replace(microsecond=0)
-    if stored is not None:
-        moment = max(moment, stored.changed_at + timedelta(seconds=1))
-    StoredFeed.objects.update_or_create(
-        calendar_key=key,
-        defaults={
-            "body": body,
-            "gzipped": gzipped(body),
-            "etag": etag,
-            "changed_at": moment,
-        },
-    )
+    etag, key.valid_until = weak_etag(body), next_midnight(yard, now)
+    if key.etag != etag:
+        moment = now.replace(microsecond=0)
+        if key.changed_at is not None:
+            moment = max(moment, key.changed_at + timedelta(seconds=1))
+        key.etag, key.changed_at = etag, moment
+        StoredFeed.objects.update_or_create(
+            calendar_key=key, defaults={"body": body, "gzipped": gzipped(body)}
+        )
+    key.save(update_fields=["etag", "changed_at", "valid_until"])
+
+
+def next_midnight(yard: Yard, now: datetime) -> datetime:
+    """Return when the next day begins at the yard: then its diary may change."""
+    zone = ZoneInfo(yard.timezone)
+    tomorrow = now.astimezone(zone).date() + timedelta(days=1)
+    return datetime.combine(tomorrow, time(), tzinfo=zone)
 
 
 def calendar_body(

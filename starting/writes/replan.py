@@ -7,7 +7,6 @@ import zlib
 from collections.abc import Sequence
 from datetime import date, datetime, timedelta
 from typing import Any, Final
-from zoneinfo import ZoneInfo
 
 import msgspec
 from django.db import transaction
@@ -15,6 +14,7 @@ from django.db.models import Q
 from django.utils import timezone
 
 from fitting.models import Horse, Yard
+from fitting.reads.today import today_in
 from fitting.signals import horse_written, yard_changed
 from starting.models import StoredOutlook
 from starting.outlook import Outlook, brief_of, look_at_yard
@@ -41,11 +41,6 @@ def _changed(sender: type[Yard], *, yard: int, **_: Any) -> None:
 
 def _horse_written(sender: type[Horse], *, horse: Horse, **_: Any) -> None:
     give_plan(horse)
-
-
-def today_in(yard: Yard) -> date:
-    """Return the day it is at the yard."""
-    return timezone.now().astimezone(ZoneInfo(yard.timezone)).date()
 
 
 def ensure_planned(yard: Yard) -> None:

@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 import gzip
-from datetime import date
+from datetime import date, timedelta
+from typing import Any
+from zoneinfo import ZoneInfo
 
 import pytest
 from django.test import Client
 from django.urls import reverse
+from django.utils import timezone
 from icalendar import Calendar
 
 from fitting.models import Yard
+from fitting.writes import touch
 from starting.models import CalendarKey
 from starting.writes import replan, today_in
 from starting.writes.links import end_link, make_link
@@ -96,10 +100,10 @@ def test_only_reading_is_allowed(client: Client, link: tuple[CalendarKey, str]) 
 def test_an_unchanged_poll_costs_one_query(
     client: Client,
     link: tuple[CalendarKey, str],
-    django_assert_num_queries: object,
+    django_assert_num_queries: Any,
 ) -> None:
     tag = client.get(link[1])["ETag"]  # the day of the fetch is kept once a day
-    with django_assert_num_queries(1):  # type: ignore[operator]
+    with django_assert_num_queries(1):
         client.get(link[1], headers={"if-none-match": tag})
 
 
@@ -108,15 +112,19 @@ def test_the_day_of_the_last_fetch_is_kept(
 ) -> None:
     client.get(link[1])
     link[0].refresh_from_db()
-    assert link[0].fetched_on == today_in(link[0].yard)
+    assert link[0].fetched_on == timezone.now().date()
 
 
 def test_a_new_reading_moves_the_file(
-    client: Client, link: tuple[CalendarKey, str], yard: Yard
+    client: Client,
+    link: tuple[CalendarKey, str],
+    yard: Yard,
+    django_capture_on_commit_callbacks: Any,
 ) -> None:
     before = client.get(link[1])
     make_measurement(yard.horses.get(), on=today_in(yard), value=1300.0)
-    Yard.objects.filter(pk=yard.pk).update(version=yard.version + 1)
+    with django_capture_on_commit_callbacks(execute=True):
+        touch(yard)
     after = client.get(link[1])
     assert before["ETag"] != after["ETag"]
     assert before.content != after.content
@@ -126,6 +134,19 @@ def test_a_new_day_is_planned_at_the_first_poll(
     client: Client, link: tuple[CalendarKey, str], yard: Yard
 ) -> None:
     Yard.objects.filter(pk=yard.pk).update(planned_on=date(2020, 1, 1))
+    past = timezone.now() - timedelta(minutes=1)
+    CalendarKey.objects.filter(pk=link[0].pk).update(valid_until=past)
     client.get(link[1])
     yard.refresh_from_db()
     assert yard.planned_on == today_in(yard)
+
+
+def test_a_file_stands_until_the_next_midnight_of_the_yard(
+    link: tuple[CalendarKey, str],
+) -> None:
+    link[0].refresh_from_db()
+    until = link[0].valid_until
+    assert until is not None
+    there = until.astimezone(ZoneInfo(link[0].yard.timezone))
+    assert (there.hour, there.minute) == (0, 0)
+    assert until > timezone.now()

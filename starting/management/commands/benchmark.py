@@ -1,0 +1,174 @@
+"""Measure pages and computing against a bare view, in one run of one process."""
+
+from __future__ import annotations
+
+import os
+import sys
+import tempfile
+from argparse import ArgumentParser
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import timedelta
+from functools import partial
+from pathlib import Path
+from time import process_time
+from typing import Any, Final
+
+from django.conf import settings
+from django.contrib.auth.models import User
+from django.core.management import call_command
+from django.core.management.base import BaseCommand
+from django.test import Client
+from django.test.utils import override_settings
+from django.urls import reverse
+
+from fitting.models import Membership, Yard
+from starting.outlook import YardFacts, look_at_yard
+from starting.reads.facts import yard_facts
+from starting.writes import ensure_planned, replan, today_in
+from starting.writes.links import make_link
+
+MARK: Final = "LONGREIN_BENCHMARK"
+ROUNDS: Final = 5
+READINGS: Final = 200
+BUDGETS: Final = {  # times the floor that is named
+    "calendar, not changed (304)": (1.3, "one query"),
+    "calendar, stored file (200)": (2.0, "one query"),
+    "Today, 30 horses": (60.0, "bare view"),
+    "one outlook": (800.0, "bare view"),
+}
+
+
+class Command(BaseCommand):
+    """Print CPU time a request, and how it stands to its budget."""
+
+    help = "Measure pages and computing against a bare view."
+
+    def add_arguments(self, parser: ArgumentParser) -> None:
+        """Say what may be asked for."""
+        parser.add_argument("--horses", type=int, default=30)
+
+    def handle(self, *args: Any, **options: Any) -> None:
+        """Work on a database of its own, thrown away afterwards."""
+        if os.environ.get(MARK) != "yes":
+            self._start_again()
+        call_command("migrate", verbosity=0)
+        yard = _yard(options["horses"])
+        with override_settings(ROOT_URLCONF="starting.management.bare"):
+            taken = _measure(yard)
+        floors = {name: taken[name] for name in ("bare view", "one query")}
+        for name, seconds in taken.items():
+            self.stdout.write(_line(name, seconds, floors))
+
+    def _start_again(self) -> None:
+        folder = Path(tempfile.mkdtemp(prefix="longrein-benchmark-"))
+        os.environ.update(
+            {MARK: "yes", "DATABASE_URL": f"sqlite:///{folder / 'yard.sqlite3'}"}
+        )
+        os.environ.update({"SITE_URL": "http://testserver", "DEBUG": "off"})
+        os.environ["STATIC_FROM_PACKAGES"] = "on"
+        os.environ["ALLOWED_HOSTS"] = "testserver"
+        os.execv(sys.executable, [sys.executable, *sys.argv])  # noqa: S606
+
+
+def _yard(horses: int) -> Yard:
+    """Return a yard of so many horses, each a copy of the demo's youngest two."""
+    call_command(
+        "load_yard", str(settings.BASE_DIR / "fixtures_demo/yard.json"), verbosity=0
+    )
+    yard = Yard.objects.get()
+    tansy = yard.horses.get(name="Tansy")
+    for number in range(horses - yard.horses.count()):
+        _copy(yard, tansy.pk, f"Tansy {number}")
+    ensure_planned(yard)
+    return yard
+
+
+def _copy(yard: Yard, pk: int, name: str) -> None:
+    """Copy a horse with all its records."""
+    horse = yard.horses.get(pk=pk)
+    kept = {
+        relation: list(getattr(horse, relation).all())
+        for relation in ("measurements", "sessions", "care", "stage_records", "tryons")
+    }
+    plan = horse.plan
+    horse.pk, horse.name, horse.key = None, name, name.lower().replace(" ", "-")
+    horse.save()
+    for rows in kept.values():
+        for row in rows:
+            row.pk, row.horse = None, horse
+        type(rows[0]).objects.bulk_create(rows)
+    plan.pk, plan.horse = None, horse
+    plan.save()
+
+
+def _measure(yard: Yard) -> dict[str, float]:
+    """Return seconds of CPU a call, the least of several rounds."""
+    keeper, anybody = Client(), Client()
+    user = User.objects.create_user("benchmark")
+    Membership.objects.create(yard=yard, user=user, role=Membership.Role.KEEPER)
+    keeper.force_login(user)
+    _, secret = make_link(yard, label="Benchmark", options={})
+    link = reverse("calendar", args=[secret])
+    tag = {"if-none-match": keeper.get(link)["ETag"]}
+    facts, today = yard_facts(yard), today_in(yard)
+    one = _one_heavy_horse(facts)
+    pages = {
+        "Today": "starting:today", "plan": "starting:plan", "horses": "fitting:horses",
+        "tack room": "fitting:tack-room",
+    }  # fmt: skip
+    horses = len(facts.horses)
+    return {
+        "bare view": _least(lambda: anybody.get("/bare/"), 200),
+        "one query": _least(lambda: anybody.get("/one-query/"), 200),
+        "calendar, not changed (304)": _least(
+            lambda: anybody.get(link, headers=tag), 100
+        ),
+        "calendar, stored file (200)": _least(lambda: anybody.get(link), 100),
+        **{
+            f"{name}, {horses} horses": _least(
+                partial(keeper.get, reverse(at, args=[yard.slug])), 10
+            )
+            for name, at in pages.items()
+        },
+        "one outlook": _least(lambda: look_at_yard(one, today), 5),
+        f"replanning {horses} horses": _least(partial(replan, yard, today), 1),
+    }
+
+
+def _one_heavy_horse(facts: YardFacts) -> YardFacts:
+    """Return the facts with one horse only: 200 readings, 40 parts of tack."""
+    horse = next(h for h in facts.horses if h.name == "Tansy")
+    more = list(horse.measured)
+    while len(more) < READINGS:
+        old = more[len(more) - len(horse.measured)]
+        day = old.taken.on - timedelta(days=1)
+        more.append(replace(old, taken=replace(old.taken, on=day)))
+    tack = tuple(
+        replace(item, name=f"{item.name} {copy}")
+        for copy in range(3)
+        for item in facts.tack
+    )
+    return replace(facts, horses=(replace(horse, measured=tuple(more)),), tack=tack)
+
+
+def _least(call: Callable[[], object], times: int) -> float:
+    call()
+    rounds = []
+    for _ in range(ROUNDS):
+        began = process_time()
+        for _ in range(times):
+            call()
+        rounds.append((process_time() - began) / times)
+    return min(rounds)
+
+
+def _line(name: str, seconds: float, floors: dict[str, float]) -> str:
+    said = f"{name:32} {seconds * 1000:9.2f} ms"
+    said += f" {seconds / floors['bare view']:8.1f} x bare view"
+    if name in BUDGETS:
+        most, floor = BUDGETS[name]
+        ratio = seconds / floors[floor]
+        kept = "kept" if ratio <= most else "OVER"
+        said += f"   budget {most:g} x {floor}: {ratio:.1f}, {kept}"
+    return said
