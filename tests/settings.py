@@ -9,9 +9,14 @@ os.environ.setdefault("SECRET_KEY", "only-for-the-tests-" + "x" * 50)
 os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "true")  # browser tests
 
 from starting.settings import *  # noqa: F403 - the environment comes first
-from starting.settings import STORAGES
+from starting.settings import INSTALLED_APPS, STORAGES
 
 ALLOWED_HOSTS = ["*"]
+# By its own name: then the browser's server finds styles and scripts where they lie.
+INSTALLED_APPS = [
+    "django.contrib.staticfiles" if app.endswith("StaticFilesConfig") else app
+    for app in INSTALLED_APPS
+]
 PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
 STORAGES = {
     **STORAGES,
