@@ -116,6 +116,7 @@ class StepPage:
     progress: str
     holds: str  # what holds it first; empty: nothing, or it is done
     gates: tuple[GateGroup, ...]
+    sources: tuple[tuple[str, str], ...]  # of which gate, and the published source
     ticks: tuple[Tick, ...]
     stops: tuple[StopRow, ...]
     cautions: tuple[str, ...]
@@ -154,6 +155,7 @@ def step_page(horse: Horse, stage_key: str, role: str, on: date) -> StepPage | N
         progress=_progress(look),
         holds=_holds(look),
         gates=groups,
+        sources=_sourced(groups),
         ticks=_ticks(stage, look),
         stops=stop_rows(stage),
         cautions=stage.cautions,
@@ -250,6 +252,15 @@ def _gate_row(gate: Gate, at: Places, reasons: Mapping[str, str]) -> GateRow:
         because=reasons.get(gate.gate, ""),
         counts=gate.went_ahead,
     )
+
+
+def _sourced(groups: Iterable[GateGroup]) -> tuple[tuple[str, str], ...]:
+    """Return every published source once, with all that rests on it."""
+    found: dict[str, list[str]] = {}
+    for row in (row for group in groups for row in group.rows):
+        for source in row.sources:
+            found.setdefault(source, []).append(row.name)
+    return tuple((", ".join(names), source) for source, names in found.items())
 
 
 def _published(gate: Gate) -> tuple[str, ...]:

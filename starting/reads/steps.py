@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from itertools import groupby
 from typing import Final, Literal
@@ -107,6 +107,7 @@ def _phases(
         return ()
     by_key = {stage.key: stage for stage in programme.stages}
     rows = [(look.phase, _row(look, by_key.get(look.stage))) for look in looks]
+    rows = _each_reason_once(rows)
     return tuple(
         PhaseRows(
             name=phase,
@@ -116,6 +117,16 @@ def _phases(
         for phase, group in groupby(rows, key=lambda row: row[0])
         for steps in (tuple(row for _, row in group),)
     )
+
+
+def _each_reason_once(rows: list[tuple[str, StepRow]]) -> list[tuple[str, StepRow]]:
+    """Leave away what holds a step where one further up is held by the same."""
+    said: set[str] = set()
+    kept = []
+    for phase, row in rows:
+        kept.append((phase, replace(row, more="") if row.more in said else row))
+        said.add(row.more)
+    return kept
 
 
 def _row(look: StageLook, stage: Stage | None) -> StepRow:
