@@ -30,7 +30,7 @@ from starting.schedule import (
 )
 
 DONE_STATES: Final = frozenset({"established", "left_out"})
-OPEN_REST_DAYS: Final = 90
+OPEN_REST_DAYS: Final = 90  # ours: as long as the programme turns away
 
 
 def yard_days(yard: YardFacts) -> YardDays:
@@ -70,6 +70,11 @@ def horse_ahead(
         ),
         done=tuple(key for key, p in states.items() if p.state in DONE_STATES),
         rests=tuple((r.start, rest_end(r, on)) for r in horse.rests),
+        reckoned_ends=tuple(
+            end
+            for rest in horse.rests
+            if rest.end is None and (end := rest_end(rest, on)) is not None
+        ),
         off_work=tuple((off.start, _last_day_off(off)) for off in horse.off),
         care_days=tuple(
             day
@@ -89,9 +94,15 @@ def horse_ahead(
     )
 
 
-def rest_end(rest: RestSpan, on: date) -> date:
-    """Return a rest's last day; where nobody named one, 90 days (ours), or today."""
-    return rest.end or max(rest.start + timedelta(days=OPEN_REST_DAYS), on)
+def rest_end(rest: RestSpan, on: date) -> date | None:
+    """Return a rest's last day, reckoned as 90 days (ours) where nobody named one.
+
+    None: those days are over and the horse still rests, so that nobody can say.
+    """
+    if rest.end is not None:
+        return rest.end
+    reckoned = rest.start + timedelta(days=OPEN_REST_DAYS)
+    return reckoned if on <= reckoned else None
 
 
 def _last_day_off(off: Off) -> date | None:

@@ -231,7 +231,7 @@ def paced(ahead: StageAhead, today: date) -> Pace:
 def _marks(horse: HorseAhead, today: date, last: int) -> bytearray:
     marks = bytearray(last + 1)
     quiet = timedelta(days=QUIET_DAYS_AFTER_VACCINATION)
-    spans = [(RESTING, first, end) for first, end in horse.rests]
+    spans = [(RESTING, first, end or date.max) for first, end in horse.rests]
     spans += [(OFF_WORK, first, end or date.max) for first, end in horse.off_work]
     spans += [(CARE, on, on) for on in horse.care_days]
     spans += [(VACCINATED, on, on + quiet) for on in horse.vaccinated]

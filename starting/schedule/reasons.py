@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Final
 from starting.schedule.blockers import chief, of_the_day
 from starting.schedule.bounds import Bound, cannot_say
 from starting.schedule.days import say_day
-from starting.schedule.jobs import OFF_WORK, is_new
+from starting.schedule.jobs import OFF_WORK, RESTING, is_new
 from starting.schedule.values import (
     HORIZON_MONTHS,
     Because,
@@ -152,7 +152,15 @@ def _never(yard: YardAtWork, horse: HorseAtWork, job: Job) -> Because:
         return Because(kind="second_person", text=text)
     if job.stage.kind == "sessions" and yard.days.sessions_a_day < 1:
         return Because(kind="capacity", text="The people have no session on any day")
-    if horse.marks[yard.last] & OFF_WORK:
+    return _without_end(horse.marks[yard.last])
+
+
+def _without_end(marks: int) -> Because:
+    """Return what lasts to the horizon without an end anybody named."""
+    if marks & OFF_WORK:
         text = "Off work, and nobody can say until when"
         return Because(kind="cannot_say", text=text, subject="off_work")
+    if marks & RESTING:
+        text = "Resting, and no last day is written down"
+        return Because(kind="cannot_say", text=text, subject="rest")
     return BEYOND

@@ -50,7 +50,8 @@ class HorseAhead:
     born: date  # the last possible foaling day
     stages: tuple[StageAhead, ...]  # in the programme's order
     done: tuple[str, ...] = ()  # established or left out
-    rests: tuple[tuple[date, date], ...] = ()  # both days inside
+    rests: tuple[tuple[date, date | None], ...] = ()  # both inside; None: no end
+    reckoned_ends: tuple[date, ...] = ()  # ends of rests that nobody wrote down
     off_work: tuple[tuple[date, date | None], ...] = ()  # both inside; None: no end
     care_days: tuple[date, ...] = ()
     vaccinated: tuple[date, ...] = ()

@@ -54,6 +54,8 @@ def _time_off(yard: YardAtWork, horse: HorseAtWork, kind: Binding, day: int) -> 
         day += 1
     word = "Resting" if kind == "rest" else "Off work"
     text = f"{word} until {say_day(yard.on(day))}"
+    if kind == "rest" and yard.on(day) in horse.ahead.reckoned_ends:
+        text = f"{text} as reckoned (ours): no last day is written down"
     return Because(kind=kind, text=text, subject=_rest_step(horse, day) or kind)
 
 

@@ -176,7 +176,7 @@ def _one_day_rules(
     with_helper = stage.people >= 2 or "second_person" in stage.gates_on_the_day
     if with_helper and days.helper and on.weekday() not in days.helper:
         yield f"{stage.key} {on}: no helper"
-    if any(first <= on <= last for first, last in horse.rests):
+    if any(first <= on <= (last or date.max) for first, last in horse.rests):
         yield f"{stage.key} {on}: resting"
     if any(first <= on and (not end or on <= end) for first, end in horse.off_work):
         yield f"{stage.key} {on}: off work"

@@ -289,3 +289,38 @@ def test_a_reason_for_going_ahead_early_brings_the_planned_day_forward() -> None
     assert waits.start is not None
     assert waits.start > TODAY
     assert goes.start == TODAY
+
+
+@pytest.mark.parametrize(
+    ("days_ago", "says"),
+    [
+        (30, "Resting until 24 Jan 2027 as reckoned (ours): no last day is written"),
+        (90, "Resting until 25 Nov 2026 as reckoned (ours): no last day is written"),
+        (91, "Resting, and no last day is written down"),
+    ],
+)
+def test_a_rest_without_an_end_is_reckoned_for_a_while_and_says_so(
+    days_ago: int, says: str
+) -> None:
+    rest = RestSpan(start=TODAY - timedelta(days=days_ago), end=None)
+    mouthing = look(ready_for_a_bit(rests=(rest,))).stage("mouthing")
+    assert mouthing is not None
+    assert mouthing.because.startswith(says)
+    last = rest.start + timedelta(days=90)
+    assert mouthing.start == (last + timedelta(days=1) if days_ago <= 90 else None)
+
+
+def test_nobody_is_off_work_on_the_day_back_nor_resting_after_the_last_day() -> None:
+    for span, back in (
+        ({"off": (Off(start=LAST_WEEK, why="lame", until=TODAY),)}, TODAY),
+        ({"rests": (RestSpan(start=LAST_WEEK, end=TODAY),)}, TODAY + timedelta(days=1)),
+    ):
+        before = look(ready_for_a_bit(**span), back - timedelta(days=1))
+        after = look(ready_for_a_bit(**span), back)
+        assert before.off_work or before.resting
+        assert (after.off_work, after.resting) == ("", "")
+        assert before.can_do_now == ()
+        assert after.can_do_now
+        mouthing = before.stage("mouthing")
+        assert mouthing is not None
+        assert mouthing.start == back
