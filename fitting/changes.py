@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from datetime import date, timedelta
 from typing import Final
 
-from fitting.answers import WORST_FIRST, Answer, Finding
+from fitting.fit.answers import WORST_FIRST, Answer, Finding
 from fitting.looks import Seen
 
 WORDS: Final = {

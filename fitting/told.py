@@ -8,11 +8,11 @@ from datetime import date
 from itertools import groupby
 from typing import Final
 
-from fitting.answers import Answer, Finding, worst
 from fitting.body import MEASURES
+from fitting.fit.answers import Answer, Finding, worst
+from fitting.fit.thickness import ASK_JAW
 from fitting.pieces import part_word
 from fitting.sources import SOURCES
-from fitting.thickness import ASK_JAW
 
 MEASURE_NAMES: Final = frozenset(measure.name for measure in MEASURES)
 BEST_FIRST: Final = (Answer.GOOD, Answer.WATCH, Answer.NOT_KNOWN, Answer.NO)

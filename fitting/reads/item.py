@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
-from fitting.answers import Answer
+from fitting.fit.answers import Answer
 from fitting.models import Part, Tack, TackSet
 from fitting.pieces import CHOICES, COUNTS, FINE, SIZES, label_of, part_word
 from fitting.reads.outlook import seen

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import Final
 
-from fitting.answers import Answer
+from fitting.fit.answers import Answer
 from fitting.looks import Seen
 from fitting.models import Loan, Part, SetPart, Tack, TackSet, Yard
 from fitting.pieces import KIND_WORDS, part_word

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from fitting.answers import Answer, Finding
+from fitting.fit.answers import Answer, Finding
 from starting.gates.asked import Asked
 from starting.gates.facts import Gate, GateAnswer
 from starting.gates.words import CAUTION_LAME, gate_name

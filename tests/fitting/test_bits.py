@@ -6,9 +6,9 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from fitting.bits import length_window
 from fitting.body import HorseType
 from fitting.fit import Answer, Cheek
+from fitting.fit.bits import length_window
 from tests.fitting.making_fit import ON, bit_on, make_bit, make_wearer, spread, steady
 
 ORDER = [Answer.GOOD, Answer.WATCH, Answer.NO]

@@ -7,9 +7,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fitting.bridles import HoleRule
 from fitting.fit import Answer, Finding, Part, Tack, Wearer, fits
-from fitting.holes import Straps, nearest_hole
+from fitting.fit.bridles import HoleRule
+from fitting.fit.holes import Straps, nearest_hole
 from tests.fitting.making_fit import (
     ON,
     hole_on,

@@ -5,8 +5,8 @@ from __future__ import annotations
 from datetime import date
 from typing import Any
 
-from fitting.answers import Answer, Finding
 from fitting.changes import MOST_SAID, changes
+from fitting.fit.answers import Answer, Finding
 from fitting.looks import Seen
 
 

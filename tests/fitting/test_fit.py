@@ -8,12 +8,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fitting.age import Foaled
-from fitting.answers import Chances, Window
 from fitting.body import Taken
-from fitting.clearances import NUMBERS
 from fitting.fit import Answer, Finding, MadeUp, Part, Tack, fits, worst
+from fitting.fit.answers import Chances, Window
+from fitting.fit.clearances import NUMBERS
+from fitting.fit.lasting import days_looked, good_until, last_day_looked
 from fitting.growth import Subject, fit_growth
-from fitting.lasting import days_looked, good_until, last_day_looked
 from fitting.sources import SOURCES
 from tests.fitting.making_fit import (
     BORN,

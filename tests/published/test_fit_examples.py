@@ -17,9 +17,9 @@ from dataclasses import replace
 
 import pytest
 
-from fitting.answers import Window
-from fitting.clearances import BIT_FIXED
 from fitting.fit import Answer, Cheek, Part, Tack
+from fitting.fit.answers import Window
+from fitting.fit.clearances import BIT_FIXED
 from tests.fitting.making_fit import (
     bit_on,
     hole_on,

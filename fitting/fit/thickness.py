@@ -7,10 +7,10 @@ from datetime import date
 from math import hypot
 from typing import Final
 
-from fitting.answers import EDGE_MM, Answer, Chances, Judged, Wearer
-from fitting.clearances import thickness_window
+from fitting.fit.answers import EDGE_MM, Answer, Chances, Judged, Wearer
+from fitting.fit.clearances import thickness_window
+from fitting.fit.lasting import Sizes
 from fitting.growth import Spread
-from fitting.lasting import Sizes
 
 SPACE_MEASURES: Final = ("jaw_gap", "tongue_thickness")
 ASK_JAW: Final = "jaw gap and tongue thickness, at the next dental visit"

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from math import ceil, floor
 from typing import Final
 
-from fitting.answers import NoRule
-from fitting.tack import Part
+from fitting.fit.answers import NoRule
+from fitting.fit.tack import Part
 
 MEASURE: Final = "head_length"
 SOURCES: Final = ("sms_bridle", "common_practice", "ours")

@@ -6,13 +6,13 @@ import tomllib
 from importlib.resources import files
 from typing import TYPE_CHECKING, Any, Final
 
-from fitting.answers import Window
+from fitting.fit.answers import Window
 
 if TYPE_CHECKING:
     from fitting.body import HorseType
 
 NUMBERS: Final[dict[str, Any]] = tomllib.loads(
-    files("fitting").joinpath("clearances.toml").read_text(encoding="utf-8")
+    files("fitting.fit").joinpath("clearances.toml").read_text(encoding="utf-8")
 )
 
 

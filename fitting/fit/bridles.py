@@ -7,7 +7,7 @@ from datetime import date
 from typing import Final
 
 from fitting.age import reaches_months
-from fitting.answers import (
+from fitting.fit.answers import (
     EDGE_MM,
     Answer,
     Chances,
@@ -17,16 +17,16 @@ from fitting.answers import (
     Wearer,
     middle_of,
 )
-from fitting.clearances import (
+from fitting.fit.clearances import (
     FIRST_WRINKLE_MM,
     GOOD_WITHIN_MM,
     RING_USUAL_MM,
     SPARE_EACH_WAY,
     SPARE_UNDER_MONTHS,
 )
+from fitting.fit.holes import MEASURE, SOURCES, Straps, missing, nearest_hole, straps_of
+from fitting.fit.tack import Part
 from fitting.growth import Spread
-from fitting.holes import MEASURE, SOURCES, Straps, missing, nearest_hole, straps_of
-from fitting.tack import Part
 
 STRETCHES: Final = "Leather stretches: look at the hole again after the first weeks."
 

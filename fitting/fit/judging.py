@@ -6,8 +6,8 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from typing import TYPE_CHECKING, Final
 
-from fitting.answers import Answer, Finding, NoRule, Rule, Wearer, middle_of, worse
-from fitting.lasting import (
+from fitting.fit.answers import Answer, Finding, NoRule, Rule, Wearer, middle_of, worse
+from fitting.fit.lasting import (
     Measured,
     SeenToFit,
     SizeOn,

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import Final
 
-from fitting.answers import (
+from fitting.fit.answers import (
     EDGE_MM,
     Answer,
     Chances,
@@ -18,16 +18,16 @@ from fitting.answers import (
     middle_of,
     worse,
 )
-from fitting.clearances import (
+from fitting.fit.clearances import (
     BIT_FIXED,
     BIT_LOOSE_RING,
     GROWING_FROM_MM,
     SINGLE_JOINTED_MORE_MM,
 )
+from fitting.fit.lasting import Sizes
+from fitting.fit.tack import Cheek, Part
+from fitting.fit.thickness import Thickness, space_is_stale, thickness_of
 from fitting.growth import Spread
-from fitting.lasting import Sizes
-from fitting.tack import Cheek, Part
-from fitting.thickness import Thickness, space_is_stale, thickness_of
 
 MEASURE: Final = "mouth_width"
 SOURCES: Final = (

@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from typing import TYPE_CHECKING, Final, Protocol
 
 from fitting.age import DAYS_A_MONTH
-from fitting.answers import Answer, middle_of
+from fitting.fit.answers import Answer, middle_of
 from fitting.growth import Growth, Spread
 
 if TYPE_CHECKING:

@@ -7,33 +7,17 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import Final
 
-from fitting import bits, bridles
-from fitting.answers import (
-    Answer,
+from fitting.fit import bits, bridles
+from fitting.fit.answers import (
     Finding,
     NoRule,
     Rule,
     Wearer,
-    worse,
-    worst,
 )
-from fitting.judging import Asked, finding_of
-from fitting.lasting import Sizes
-from fitting.tack import Cheek, MadeUp, Part, Tack
+from fitting.fit.judging import Asked, finding_of
+from fitting.fit.lasting import Sizes
+from fitting.fit.tack import MadeUp, Part, Tack
 from fitting.tryons import BODY_OF_PART
-
-__all__ = [
-    "Answer",
-    "Cheek",
-    "Finding",
-    "MadeUp",
-    "Part",
-    "Tack",
-    "Wearer",
-    "fits",
-    "worse",
-    "worst",
-]
 
 UNRULED: Final = "Longrein has no rule for this part yet: judge it by trying it on."
 NOSEBAND: Final = (
