@@ -27,8 +27,8 @@ from starting.models import DiaryEntry
 from starting.outlook.contract import contract_of
 from starting.programme import shipped
 from starting.reads.outlook import outlooks
+from starting.writes import replan, today_in
 from starting.writes.publish import published
-from starting.writes.replan import replan, today_in
 from starting.yardfile import dump_yard, load_yard
 from tests.make import make_horse, make_yard
 from tests.starting.rich_yard import rich
