@@ -269,7 +269,7 @@ MEASURES: tuple[Measure, ...] = (
         "Look and feel along neck, withers, shoulder, ribs, loin and tail head. Score "
         "from 1, very thin, to 9, very fat. Ask the vet about anything under 4 or "
         "over 6.",
-        (_method("eye", "by eye and hand", _SCORE),),
+        (_method("eye", "eye and hand", _SCORE),),
         dimension="score",
     ),
 )

@@ -90,7 +90,7 @@ def _seen_told(last: Visit | None, teeth: Teeth, whose: Whose) -> Told:
         text = f"No look at {whose.name}'s teeth is written down."
         tone, word = "unknown", "can't say"
     else:
-        by = f"by {last.who}" if last.who else "by whom is not written"
+        by = f"by {last.by}" if last.who else "by whom is not written"
         state = "nothing left open" if teeth.clear else "something left open"
         text = f"Last seen on {say_date(last.done.on)}, {by}: {state}."
         tone, word = ("", "") if teeth.clear else ("caution", "something left open")

@@ -45,7 +45,7 @@ def records_told(visits: Sequence[Visit], whose: Whose, on: date) -> Iterator[To
 def _plain(visit: Visit, more: str = "", beside: tuple[str, ...] = ()) -> Told:
     """Return when somebody last came, loud only where something is left open."""
     done = visit.done
-    by = f" by {visit.who}" if visit.who else ""
+    by = f" by {visit.by}" if visit.who else ""
     clear = ", nothing left open" if done.clear and done.kind in LOOKED_OVER else ""
     return Told(
         title=_title(done.kind),

@@ -20,6 +20,11 @@ class Visit:
     done: CareDone
     who: str = ""
 
+    @property
+    def by(self) -> str:
+        """Who came, inside a sentence: ``the vet`` where ``The vet`` was typed."""
+        return f"the {self.who[4:]}" if self.who.startswith("The ") else self.who
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Whose:

@@ -116,7 +116,7 @@ def test_off_work_is_said_before_all_else(keeper: Client, seen: Horse) -> None:
     )
     planned(seen.yard)
     shown = words(keeper, page("step", seen, "roller"))
-    assert shown.index("Not yet: Tansy is off work since") < shown.index("To do first")
+    assert shown.index("Not yet. Tansy is off work since") < shown.index("To do first")
 
 
 def test_an_unknown_step_is_not_there(keeper: Client, tansy: Horse) -> None:
