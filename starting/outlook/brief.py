@@ -98,10 +98,16 @@ def _soon_outgrown(outlook: Outlook) -> tuple[str, ...]:
     """Return what is worn now and will not be good for another two months."""
     worn = {item for one in outlook.can_do_now for item in one.wear}
     near = outlook.on + timedelta(days=SOON_OUTGROWN_DAYS)
+    first: dict[str, date] = {}  # an item with its first part that ends
+    for fit in outlook.fits:
+        if fit.good_until and fit.good_until <= near and _is_worn(fit.item, worn):
+            first[fit.item] = min(fit.good_until, first.get(fit.item, near))
     return tuple(
-        f"{f.item} is good until about {f.good_until.day} {f.good_until:%b %Y}."
-        for f in outlook.fits
-        if f.good_until
-        and f.good_until <= near
-        and any(item.startswith(f.item) for item in worn)
+        f"{item} is good until about {day.day} {day:%b %Y}."
+        for item, day in first.items()
     )
+
+
+def _is_worn(item: str, worn: Iterable[str]) -> bool:
+    """Return whether an item is among those named, with their hole or without."""
+    return any(one == item or one.startswith(f"{item} on hole ") for one in worn)

@@ -96,7 +96,9 @@ def _range(look: MeasureLook, band: Band, units: Units) -> str:
 def _fit(finding: Finding) -> str:
     part = finding.part.replace("_", " ")
     until = f", until {_day(finding.good_until)}" if finding.good_until else ""
-    return f"{finding.item}, {part}: {ANSWERS[finding.answer]}{until}. {finding.why}"
+    old = " What that rests on is too old: measure again." if finding.stale else ""
+    answer = f"{ANSWERS[finding.answer]}{until}"
+    return f"{finding.item}, {part}: {answer}. {finding.why}{old}"
 
 
 def _stage(stage: StageLook) -> str:
