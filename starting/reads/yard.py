@@ -36,6 +36,11 @@ class HorseToday:
     why_stage: str
     watch: tuple[str, ...]
 
+    @property
+    def can_today(self) -> bool:
+        """Whether something can be done with it this very day."""
+        return any(one.next_on is None for one in self.suggestions)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DayEntry:
@@ -72,7 +77,7 @@ def today_page(yard: Yard, on: date) -> TodayPage:
     rows = list(yard.horses.all())
     young = [_horse_today(row, seen.get(row.key), on) for row in rows if not row.grown]
     many = len(young) >= QUIET_FROM
-    busy = [h for h in young if not many or h.suggestions]
+    busy = [h for h in young if not many or h.can_today]
     return TodayPage(
         on=on,
         busy=tuple(busy),

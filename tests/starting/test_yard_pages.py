@@ -90,6 +90,20 @@ def test_thirty_horses_with_long_names_stay_one_line_each_where_nothing_is_due(
     assert page.count("rain rot") == 30
 
 
+def test_of_many_horses_those_with_nothing_today_take_one_line_with_their_next_day(
+    keeper: Client, yard: Yard
+) -> None:
+    for number in range(12):
+        make_horse(yard, name=f"Horse {number}")
+    replan(yard, today_in(yard))
+    first, _, rest = (
+        keeper.get(address("today")).content.decode().partition("Nothing to do today")
+    )
+    assert "Write up a session" in first
+    assert "Not today" not in first
+    assert "First handling: next on " in rest
+
+
 @pytest.mark.parametrize("horses", [1, 30])
 @pytest.mark.parametrize(("name", "queries"), [("today", 3), ("write", 1), ("plan", 2)])
 def test_queries_do_not_grow_with_the_yard(
