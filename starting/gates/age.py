@@ -44,7 +44,7 @@ def age(ask: Asked) -> Gate:
         why=_age_why(ask, answer, opens),
         would_meet=""
         if met
-        else f"{_asked_age(ask).capitalize()}: on {say_day(opens)}.",
+        else f"{_asked_age(ask).capitalize()}, on {say_day(opens)}.",
         opens_on=None if met else opens,
         record="horse:foaled",
         sources=_age_sources(ask.stage),

@@ -91,7 +91,7 @@ def test_a_step_says_what_comes_first_why_and_what_makes_it_a_yes(
     shown = words(keeper, page("step", seen, "roller"))
     assert "Heart girth measured" in shown
     assert "yes, but" in shown
-    assert "It is yes with:" in shown
+    assert "To make it a yes:" in shown
     assert page("went-ahead", seen, "roller", "fresh:heart_girth") in shown
     assert "Ages here are earliest starting points, not targets" in shown
     assert "Are hat, gloves and boots on?" in shown
