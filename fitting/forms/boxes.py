@@ -1,4 +1,4 @@
-"""One reading box: what may be typed there, and why it was refused."""
+"""The boxes of a measure: what may be typed or chosen, and why it was refused."""
 
 from __future__ import annotations
 
@@ -49,3 +49,14 @@ def box_widget(measure: Measure, units: Units) -> forms.TextInput:
     elif measure.dimension == "length" and units.length == "in":
         attrs["data-fractions"] = FRACTIONS_OF_INCHES
     return forms.TextInput(attrs=attrs)
+
+
+def method_field(measure: Measure, usual: str) -> forms.ChoiceField:
+    """Return the choice of method, with the usual one chosen."""
+    return forms.ChoiceField(
+        label="Measured with",
+        choices=[(m.key, m.name.split(",")[0]) for m in measure.methods],
+        initial=usual,
+        required=False,
+        widget=forms.RadioSelect,
+    )

@@ -12,7 +12,7 @@ from django.core.exceptions import ValidationError
 
 from fitting.body import Measure, Method, middle
 from fitting.doubts import Apart, apart, believed
-from fitting.forms.boxes import Box, Refused, box_widget
+from fitting.forms.boxes import Box, Refused, box_widget, method_field
 from fitting.models import Horse
 from fitting.readings import (
     Meant,
@@ -66,13 +66,7 @@ class ReadingsForm(forms.Form):
             self.fields[name] = forms.CharField(
                 required=False, initial=text, widget=box_widget(measure, self.units)
             )
-        self.fields["method"] = forms.ChoiceField(
-            label="Measured with",
-            choices=[(m.key, m.name.split(",")[0]) for m in measure.methods],
-            initial=method,
-            required=False,
-            widget=forms.RadioSelect,
-        )
+        self.fields["method"] = method_field(measure, method)
 
     # What was written
 
