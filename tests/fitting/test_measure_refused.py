@@ -117,7 +117,7 @@ def test_a_folded_measure_opens_when_it_is_refused(
     typed = {**given(horse), "rug_length-1": "long"}
     page = body_of(keeper.post(at("measure"), typed))
     assert '<details class="rest" open>' in page
-    assert '<a href="#rug_length">rug length</a>' in page
+    assert 'href="#rug_length">rug length</a>' in page
 
 
 def test_a_reading_far_from_the_others_is_asked_about_and_framed(
