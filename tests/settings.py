@@ -9,8 +9,9 @@ os.environ.setdefault("SECRET_KEY", "only-for-the-tests-" + "x" * 50)
 os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "true")  # browser tests
 
 from starting.settings import *  # noqa: F403 - the environment comes first
-from starting.settings import INSTALLED_APPS, STORAGES
+from starting.settings import DATABASES, INSTALLED_APPS, STORAGES
 
+DATABASES["default"]["CONN_MAX_AGE"] = 0  # a browser's server leaves none open
 ALLOWED_HOSTS = ["*"]
 # By its own name: then the browser's server finds styles and scripts where they lie.
 INSTALLED_APPS = [

@@ -14,7 +14,7 @@ from django.utils import timezone
 
 from fitting.models import Yard
 from fitting.writes.touch import touch
-from starting.models import CareVisit, StoredOutlook
+from starting.models import CalendarKey, CareVisit, StoredOutlook
 from starting.outlook import Outlook, YardFacts, look_at_yard
 from starting.reads.outlook import outlooks
 from starting.writes import ensure_planned, replan, today_in
@@ -147,6 +147,8 @@ def test_a_fault_is_logged_and_the_old_outlooks_and_calendar_serve_on(
     _, secret = make_link(tansy, label="Phone", options={})
     address = reverse("calendar", args=[secret])
     before, body = outlooks(tansy), client.get(address).content
+    past = timezone.now() - timedelta(minutes=1)
+    CalendarKey.objects.update(valid_until=past)  # a new day has begun
     touch(tansy)
     break_planning(monkeypatch)
     answer = client.get(address)
