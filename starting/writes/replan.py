@@ -10,7 +10,7 @@ from typing import Any, Final
 
 import msgspec
 from django.db import transaction
-from django.db.models import Q
+from django.db.models import F, Q
 from django.utils import timezone
 
 from fitting.models import Horse, Yard
@@ -46,7 +46,8 @@ def _horse_written(sender: type[Horse], *, horse: Horse, **_: Any) -> None:
 def ensure_planned(yard: Yard) -> None:
     """Plan the yard if it changed, or if a new day has begun.
 
-    A fault is logged and never shown: the outlooks of before go on to serve.
+    A fault is logged and never shown: the outlooks of before go on to serve. Where
+    it stays unplanned, the next poll of its calendar asks again.
     """
     today = today_in(yard)
     if yard.planned_version == yard.version and yard.planned_on == today:
@@ -55,6 +56,8 @@ def ensure_planned(yard: Yard) -> None:
         replan(yard, today)
     except Exception:
         LOG.exception("Planning yard %s failed; the old outlooks serve on.", yard.pk)
+    unplanned = ~Q(yard__planned_version=F("yard__version"), yard__planned_on=today)
+    yard.calendar_keys.filter(unplanned).update(valid_until=None)
 
 
 def replan(yard: Yard, today: date) -> bool:

@@ -151,11 +151,28 @@ def test_a_fault_is_logged_and_the_old_outlooks_and_calendar_serve_on(
     CalendarKey.objects.update(valid_until=past)  # a new day has begun
     touch(tansy)
     break_planning(monkeypatch)
+    ensure_planned(again(tansy))
     answer = client.get(address)
+    assert caplog.text.count("Planning yard") == 2  # once more at the poll
     assert (answer.status_code, answer.content) == (200, body)
     assert outlooks(tansy) == before
-    assert "Planning yard" in caplog.text
     assert again(tansy).planning_since is None
+
+
+def test_a_write_that_nobody_could_plan_is_planned_at_the_next_poll(
+    tansy: Yard, client: Client
+) -> None:
+    ensure_planned(tansy)
+    _, secret = make_link(tansy, label="Phone", options={})
+    address = reverse("calendar", args=[secret])
+    before = client.get(address)["ETag"]
+    make_measurement(tansy.horses.get(), on=today_in(tansy), value=1300.0)
+    touch(tansy)
+    claim(tansy, timezone.now())  # another is at it, and past its last look
+    ensure_planned(again(tansy))
+    claim(tansy, None)
+    assert client.get(address)["ETag"] != before
+    assert again(tansy).planned_version == again(tansy).version
 
 
 def test_a_fault_while_publishing_stores_no_half(
