@@ -17,6 +17,7 @@ from starting.reads.outlook import briefs
 
 WEEK_DAYS: Final = 7
 FORMS: Final = ("/measure/", "/try-on/")
+STEPS_OF_MANY: Final = 2
 QUIET_FROM: Final = 9  # horses: from here on those with nothing to do get one line
 
 
@@ -156,17 +157,18 @@ class HorsePlanRows:
 
 
 def plan_page(yard: Yard) -> tuple[HorsePlanRows, ...]:
-    """Return the next steps of every youngster (2 queries)."""
+    """Return the next steps of every youngster (2 queries); of many, the first two."""
     seen = briefs(yard)
+    rows = [row for row in yard.horses.filter(grown=False) if row.key in seen]
+    most = STEPS_OF_MANY if len(rows) >= QUIET_FROM else None
     return tuple(
         HorsePlanRows(
             name=row.name,
             key=row.key,
-            steps=seen[row.key].next_steps,
+            steps=seen[row.key].next_steps[:most],
             undated=seen[row.key].undated,
         )
-        for row in yard.horses.filter(grown=False)
-        if row.key in seen
+        for row in rows
     )
 
 
