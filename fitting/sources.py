@@ -87,12 +87,12 @@ PUBLISHED: Final = {
     "haussler_1997": "Haussler, Stover, Willits (1997), American Journal of Veterinary"
     " Research 58(10):1083-1091",
     # Teeth and ages
-    "teeth_three_months": "Equine Dental Clinic NI: first check about three months"
-    " before backing, so that a socket can heal",
-    "teeth_six_months": "Randwick Equine Centre, and other practices: every six months"
-    " under five years; at least yearly for all (Casey, client lecture)",
-    "caps_30_48": "Randwick Equine Centre: milk cheek teeth are lost between 2½ and 4"
-    " years",
+    "teeth_three_months": "An equine dental practice's advice: first check about"
+    " three months before backing, so that a socket can heal",
+    "teeth_six_months": "Advice of veterinary and dental practices: every six months"
+    " under five years; at least yearly for all",
+    "caps_30_48": "A veterinary practice's advice to owners: milk cheek teeth are lost"
+    " between 2½ and 4 years",
     "bml_2020": "German ministry's guidelines on horses, revised 2020: training for use"
     " from 30 months of true age, racehorses apart",
     "fn_backing": "German equestrian federation's handbook, read second-hand: first"
