@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 
 import hypothesis
 import pytest
+from django.db import connection
 from django.test import Client
+from pytest_django import DjangoDbBlocker
 
 from fitting.models import Yard
 from tests.make import make_member, make_user, make_yard
@@ -14,6 +16,20 @@ from tests.make import make_member, make_user, make_yard
 # A test says what is right; how long it takes is for the benchmark to say.
 hypothesis.settings.register_profile("yard", deadline=None)
 hypothesis.settings.load_profile("yard")
+
+
+@pytest.fixture(scope="session")
+def django_db_setup(
+    django_db_setup: None, django_db_blocker: DjangoDbBlocker
+) -> Iterator[None]:
+    """Hang up for a browser that left its server's connection open at the end."""
+    yield
+    if connection.vendor == "postgresql":
+        with django_db_blocker.unblock(), connection.cursor() as cursor:
+            cursor.execute(
+                "SELECT pg_terminate_backend(pid) FROM pg_stat_activity"
+                " WHERE datname = current_database() AND pid <> pg_backend_pid()"
+            )
 
 
 @pytest.fixture
