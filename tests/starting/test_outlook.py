@@ -324,3 +324,13 @@ def test_nobody_is_off_work_on_the_day_back_nor_resting_after_the_last_day() -> 
         mouthing = before.stage("mouthing")
         assert mouthing is not None
         assert mouthing.start == back
+
+
+def test_a_step_that_a_gate_holds_is_waiting_though_the_steps_before_are_done() -> None:
+    mouthing = look(ready_for_a_bit(care=())).stage("mouthing")
+    assert mouthing is not None
+    assert mouthing.state == "waiting"
+
+
+def test_what_to_wear_names_its_hole() -> None:
+    assert "Brown bridle on hole 4" in look(ready_for_a_bit()).can_do_now[0].wear
