@@ -29,9 +29,16 @@ class Last:
     method: str
 
 
+Rests = Literal["type", "readings", "tryons", "both"]
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MeasureLook:
-    """One measure: last taken, now, grown, and whether it still stands."""
+    """One measure: last taken, now, grown, and whether it still stands.
+
+    ``done`` is the share of the grown size reached (0 to 1), ``a_month`` the growth of
+    the 30 days to come, ``rests_on`` what the answer rests on beside type and age.
+    """
 
     measure: str
     name: str
@@ -42,6 +49,9 @@ class MeasureLook:
     grown: Band | None
     standing: Standing
     measure_by: date | None
+    done: Band | None = None
+    a_month: Band | None = None
+    rests_on: Rests = "type"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,6 +103,7 @@ class Seen:
     fits: tuple[Finding, ...]
     measuring_days: tuple[MeasuringLook, ...]
     age_marks: tuple[AgeMark, ...] = ()
+    tooth_change: date | None = None
 
     def measure(self, key: str) -> MeasureLook | None:
         """Return what is known of one measure."""

@@ -146,6 +146,7 @@ def _outlook(
         why_not_more_stage=why_not_more(stages).stage,
         off_work=off_work_words(sight.horse, on),
         resting=resting_words(sight.horse, on),
+        tooth_change=tooth_change(sight.horse, on),
         age_marks=age_marks(sight.horse.programme),
     )
 

@@ -75,6 +75,7 @@ class Outlook:
     off_work: str
     resting: str
     age_marks: tuple[AgeMark, ...] = ()
+    tooth_change: date | None = None
 
     def measure(self, key: str) -> MeasureLook | None:
         """Return what is known of one measure."""
