@@ -62,11 +62,25 @@ def fits(
     them. The hole of a bridle stands on its cheekpieces, and its headpiece repeats it.
     """
     sizes = Sizes(growth=wearer.growth, start=on)
-    hung = (
+    return tuple(_finding(one, wearer, sizes, on) for one in _hung(tack, made_up))
+
+
+def rules(
+    wearer: Wearer, tack: tuple[Tack, ...], made_up: tuple[MadeUp, ...], on: date
+) -> tuple[Rule | NoRule, ...]:
+    """Return the rule that each part is judged by, in the order of ``fits``."""
+    sizes = Sizes(growth=wearer.growth, start=on)
+    return tuple(
+        _rule(_asked(one, wearer, sizes, on), one) for one in _hung(tack, made_up)
+    )
+
+
+def _hung(tack: tuple[Tack, ...], made_up: tuple[MadeUp, ...]) -> tuple[Hung, ...]:
+    """Return every part of every item, then of every made-up set."""
+    return (
         *(one for item in tack for one in _of_item(item, made_up)),
         *(one for made in made_up for one in _of_set(made)),
     )
-    return tuple(_finding(one, wearer, sizes, on) for one in hung)
 
 
 def _of_item(item: Tack, made_up: tuple[MadeUp, ...]) -> Iterator[Hung]:
@@ -138,8 +152,8 @@ def _word(slot: str) -> str:
     return BIT_PART if slot == BIT_SLOT else slot
 
 
-def _finding(hung: Hung, wearer: Wearer, sizes: Sizes, on: date) -> Finding:
-    asked = Asked(
+def _asked(hung: Hung, wearer: Wearer, sizes: Sizes, on: date) -> Asked:
+    return Asked(
         item=hung.item,
         kind=hung.kind,
         part=hung.part.part,
@@ -148,6 +162,10 @@ def _finding(hung: Hung, wearer: Wearer, sizes: Sizes, on: date) -> Finding:
         sizes=sizes,
         on=on,
     )
+
+
+def _finding(hung: Hung, wearer: Wearer, sizes: Sizes, on: date) -> Finding:
+    asked = _asked(hung, wearer, sizes, on)
     beside = {part.part for part in hung.beside}
     if hung.part.part == "headpiece" and hung.hangs_a_bit and "cheekpieces" in beside:
         return _headpiece(asked, hung)
