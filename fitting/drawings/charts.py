@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from datetime import date
+from datetime import date, timedelta
 from math import ceil, floor
 from typing import Final
 
 from fitting.age import DAYS_A_MONTH, MONTHS_A_YEAR
-from fitting.drawings import marks, scale
+from fitting.drawings import lanes, marks, scale
 from fitting.drawings.ink import (
     INK,
     LEATHER,
@@ -22,6 +22,7 @@ from fitting.drawings.ink import (
     line,
     words,
 )
+from fitting.drawings.lanes import Lane
 from fitting.drawings.marks import BandPoint, Bound, Floor, Reading, at_age
 from fitting.drawings.scale import NARROW, WIDE, Plot, Unit, shown, shown_range
 
@@ -32,6 +33,7 @@ __all__ = [
     "Floor",
     "Grown",
     "GrowthChart",
+    "Lane",
     "Parent",
     "Reading",
     "figures",
@@ -70,7 +72,8 @@ class Parent:
 class GrowthChart:
     """All that a growth chart shows; sizes in mm, or kg with a unit of weight.
 
-    ``uid`` is unique on the page. ``desc`` holds the answer in a sentence.
+    ``uid`` is unique on the page. ``desc`` holds the answer in a sentence. ``lanes``:
+    what tack covers, at most ``lanes.MOST_LANES``. Without a ``band``: readings alone.
     ``until_months``: how far ahead is shown; None: far enough.
     """
 
@@ -86,6 +89,7 @@ class GrowthChart:
     grown: Grown | None = None
     parents: tuple[Parent, ...] = ()
     floors: tuple[Floor, ...] = ()
+    lanes: tuple[Lane, ...] = ()
     until_months: float | None = None
 
     @property
@@ -96,7 +100,7 @@ class GrowthChart:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Figure:
-    """One line of the same in figures."""
+    """One line of the same in figures; ``age`` may be a day where all are readings."""
 
     age: str
     middle: str
@@ -126,6 +130,7 @@ def _sizes(chart: GrowthChart, ages: tuple[float, float]) -> tuple[float, float]
         values += [chart.grown.p5, chart.grown.p95]
     if not values:
         raise ValueError("a chart without a band and without readings shows nothing")
+    values += lanes.wanted(chart.lanes, min(values), max(values))
     room = (max(values) - min(values)) * _ROOM_SHARE or scale.one(chart.unit)
     return min(values) - room, max(values) + room
 
@@ -133,7 +138,7 @@ def _sizes(chart: GrowthChart, ages: tuple[float, float]) -> tuple[float, float]
 def _bracket(plot: Plot, grown: Grown) -> str:
     """Return the bracket of the grown size, and its words."""
     narrow = plot.frame.narrow
-    x = plot.frame.right + (-2 if narrow else 56)
+    x = plot.frame.right - 2 if narrow else WIDE.right + 56
     top, foot = plot.y(grown.p95), plot.y(grown.p5)
     drawn = ink_line(f"M{x - 6} {top:.1f}H{x}V{foot:.1f}H{x - 6}", 1.4)
     between = shown_range(grown.p5, grown.p95, plot.unit)
@@ -192,6 +197,7 @@ def _ground(chart: GrowthChart, plot: Plot) -> str:
         + _in_cm(plot)
         + margin
         + marks.band(plot, chart.band, chart.age_today)
+        + lanes.lanes(plot, chart.lanes, chart.age_today)
         + marks.floors(plot, chart.floors, chart.age_today)
         + scale.stick(plot, now.p50 if now else None)
     )
@@ -218,7 +224,7 @@ def growth_chart(chart: GrowthChart, *, narrow: bool = False) -> str:
     Raises:
         ValueError: there is nothing to show.
     """
-    frame = NARROW if narrow else WIDE
+    frame = lanes.beside(NARROW if narrow else WIDE, chart.lanes)
     ages = _ages(chart)
     plot = Plot(frame=frame, ages=ages, sizes=_sizes(chart, ages), unit=chart.unit)
     today = "today" if narrow else f"today, {chart.today.day} {chart.today:%b}"
@@ -237,7 +243,12 @@ def growth_chart(chart: GrowthChart, *, narrow: bool = False) -> str:
 
 
 def figures(chart: GrowthChart) -> tuple[Figure, ...]:
-    """Return the same in figures: today, each birthday ahead, and grown."""
+    """Return the same in figures: today, each birthday ahead, and grown.
+
+    Without a band: each reading that counts, and where its error leaves it.
+    """
+    if not chart.band:
+        return _of_readings(chart)
     birthdays = scale.multiples(MONTHS_A_YEAR, (chart.age_today, _ages(chart)[1]))
     asked = [("today", chart.age_today)]
     asked += [(f"{age / MONTHS_A_YEAR:.0f} years", age) for age in birthdays]
@@ -256,3 +267,22 @@ def figures(chart: GrowthChart) -> tuple[Figure, ...]:
             Figure(age="grown", middle=shown(grown.p50, chart.unit), between=between)
         )
     return tuple(rows)
+
+
+def _of_readings(chart: GrowthChart) -> tuple[Figure, ...]:
+    return tuple(
+        Figure(
+            age=_day_of(chart, read),
+            middle=shown(read.value, chart.unit),
+            between=shown_range(
+                read.value - read.half_width, read.value + read.half_width, chart.unit
+            ),
+        )
+        for read in sorted(chart.readings, key=lambda read: read.age_months)
+        if read.mark != "struck"
+    )
+
+
+def _day_of(chart: GrowthChart, read: Reading) -> str:
+    day = chart.born + timedelta(days=round(read.age_months * DAYS_A_MONTH))
+    return f"{day.day} {day:%b %Y}"

@@ -29,7 +29,7 @@ from fitting.drawings.ink import (
 )
 from fitting.units.sizes import INCHES_A_HAND, factor
 
-Unit = Literal["hands", "cm", "in", "mm", "kg", "lb"]
+Unit = Literal["hands", "cm", "in", "mm", "kg", "lb", "score"]
 
 QUARTER_MONTHS: Final = 3
 _MOST_LONG_TICKS: Final = 7
@@ -43,7 +43,9 @@ _BOLD: Final = Face(css="strong", fill=INK, weight=600)
 
 
 def one(unit: Unit) -> float:
-    """Return how many millimetres, or kilograms, one of the unit is."""
+    """Return how many millimetres, kilograms or points of score one of the unit is."""
+    if unit == "score":
+        return 1.0
     if unit == "hands":
         return float(factor("in", "mm") * INCHES_A_HAND)
     return float(factor(unit, "kg" if unit in {"kg", "lb"} else "mm"))
@@ -56,6 +58,8 @@ def shown(value: float, unit: Unit) -> str:
             return units.show_height(value, unit)
         case "kg" | "lb":
             text = units.show_weight(value, unit)
+        case "score":
+            text = f"{value:.1f}"
         case _:
             text = units.show_length(value, unit)
     return text.removesuffix(unit).strip().removesuffix(".0")
@@ -66,6 +70,8 @@ def shown_range(low: float, high: float, unit: Unit) -> str:
     match unit:
         case "kg" | "lb":
             return units.show_weight_range(low, high, unit)
+        case "score":
+            return f"{low:.1f} to {high:.1f}"
         case _:
             return units.show_range(low, high, unit)
 
