@@ -79,6 +79,29 @@ PUBLISHED: Final = {
     " stallions: 7,488 records, 7 to 36 months",
     "baban_lipizzan": "Baban et al., Agriculturae Conspectus Scientificus: body"
     " measures of 912 Lipizzan horses from foal to grown",
+    "thompson_1995": "Thompson (1995), abstract: in 106 Thoroughbred foals the hip"
+    " stood 2 to 3 cm over the withers from 14 to 588 days",
+    "ardennes_thesis": "A Belgian thesis on 32 Ardennes foals: croup about 6 cm over"
+    " the withers at 8 to 18 months",
+    # Weight and condition
+    "carroll_huntington_1988": "Carroll, Huntington (1988), Equine Veterinary Journal"
+    " 20(1):41-45, abstract: weight from girth and length of grown horses",
+    "minnesota_weight": "University of Minnesota, College of Veterinary Medicine, page"
+    " on body measurements: girth² x length / 330, inches to pounds",
+    "young_divisors": "Owners' pages on weanlings and yearlings (280, 301), read"
+    " second-hand: no study found behind them",
+    "rodriguez_2007": "Rodriguez et al. (2007), Veterinary Record, read second-hand:"
+    " weight of 80 Thoroughbred foals from the girth",
+    "icelandic_weight": "An abstract on Icelandic horses weighed and taped: girth² x"
+    " length / 11,400, in centimetres",
+    "utrecht_weigh_tape": "Student study at Utrecht University: weigh tapes on horses,"
+    " ponies and small ponies",
+    "gorniak_2020": "Górniak, Wieliczko, Soroko, Korczyński (2020), Animals 10: seven"
+    " formulas on 299 grown horses; none was best for all breeds",
+    "henneke_1983": "Henneke et al. (1983), Equine Veterinary Journal 15: nine steps of"
+    " condition, read second-hand",
+    "giles_2015": "Giles et al. (2015), BMC Veterinary Research 11:13: crest and"
+    " condition of horses and ponies",
     # Bones and load
     "strand_2007": "Strand, Braathen, Hellsten, Huse-Olsen, Bjornsdottir (2007), Acta"
     " Veterinaria Scandinavica 49:19: when growth plates close",
