@@ -66,7 +66,7 @@ class Measure:
 class Taken:
     """One measurement: one measure, one day, one method; mm, kg or score.
 
-    Struck-out measurements never become a ``Taken``.
+    Struck-out measurements never become a ``Taken``. ``who`` empty: not written down.
     """
 
     measure: str
@@ -75,3 +75,4 @@ class Taken:
     method: str
     same_person: bool = False
     shod: bool = False
+    who: str = ""

@@ -78,6 +78,7 @@ def taken_fact(row: Measurement) -> Taken:
         method=row.method,
         same_person=row.same_person,
         shod=row.shod,
+        who=row.who,
     )
 
 

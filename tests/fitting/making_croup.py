@@ -1,0 +1,30 @@
+"""Croup and withers for tests: only what matters is said."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from typing import Any
+
+from fitting.body import Taken
+
+FIRST = date(2026, 3, 2)
+WITHERS_MM = 1400.0
+
+
+def day(after: int) -> date:
+    return FIRST + timedelta(days=after)
+
+
+def both(
+    after: int, over_mm: float, *, method: str = "stick", who: str = "Jo", **more: Any
+) -> tuple[Taken, Taken]:
+    """Return withers and croup of one day, the croup so far over."""
+    more = {"same_person": True, "on": day(after), "method": method, "who": who, **more}
+    return (
+        Taken(measure="withers_height", readings=(WITHERS_MM,), **more),
+        Taken(measure="croup_height", readings=(WITHERS_MM + over_mm,), **more),
+    )
+
+
+def several(*pairs: tuple[int, float], **more: Any) -> tuple[Taken, ...]:
+    return tuple(one for after, over in pairs for one in both(after, over, **more))
