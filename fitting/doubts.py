@@ -17,9 +17,10 @@ from fitting.body import HorseType, Method, middle, plausible
 APART_ERRORS: Final = 2.0
 # Ours: of so many readings, the one furthest off no longer counts against the rest.
 ONE_MAY_STRAY_FROM: Final = 4
-# Heights by one person closer than this are never called growth: Lamas, Giovagnoli,
-# Heath, Jeffcott (2007) Vet Record 160:691, one person's readings spread by 1.06 cm.
-NOT_GROWTH_MM: Final = 11.0
+# Heights closer than this are never called growth: Lamas, Giovagnoli, Heath, Jeffcott
+# (2007) Vet Record 160:691, how far readings of one person, and of three, spread.
+ONE_PERSON_MM: Final = 10.6
+THREE_PEOPLE_MM: Final = 18.9
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,9 +89,19 @@ def believed(
     return min(low for low, _ in ranges), max(high for _, high in ranges)
 
 
-def is_growth(before_mm: float, now_mm: float) -> bool:
+def not_growth_mm(*, same_person: bool) -> float:
+    """Return how far two stick heights must lie apart to be called growth (mm).
+
+    ``same_person``: both were read by the usual person; else the wider figure counts.
+
+    Source: as beside ``ONE_PERSON_MM``.
+    """
+    return ONE_PERSON_MM if same_person else THREE_PEOPLE_MM
+
+
+def is_growth(before_mm: float, now_mm: float, *, same_person: bool) -> bool:
     """Return whether two stick heights lie far enough apart to be called growth.
 
-    Source: as beside ``NOT_GROWTH_MM``.
+    Source: as beside ``ONE_PERSON_MM``.
     """
-    return abs(now_mm - before_mm) >= NOT_GROWTH_MM
+    return abs(now_mm - before_mm) >= not_growth_mm(same_person=same_person)

@@ -25,7 +25,7 @@ class Method:
     """One way of taking a measure; ``error`` is one SD (mm), or a share if relative.
 
     ``family`` names methods whose readings of one day belong together; ``reads_over``
-    is what the method reads too much, mm.
+    is what the method reads too much, mm; ``source`` where the error comes from.
     """
 
     key: str
@@ -35,6 +35,7 @@ class Method:
     relative: bool = False
     family: str = ""
     reads_over: float = 0.0
+    source: str = "ours"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

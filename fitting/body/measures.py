@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from statistics import median
 from typing import Final
 
@@ -27,28 +28,25 @@ _WEIGHBRIDGE_SHARE: Final = 0.01
 _WEIGH_TAPE_SHARE: Final = 0.06
 _FORMULA_SHARE: Final = 0.10
 _EYE_SHARE: Final = 0.20
+_ELLIS: Final = "ellis_hollands_1998"
 _SCORE: Final = 0.5  # ours, in points of the nine-point scale
 
 
-def _method(key: str, name: str, error: float, *, family: str = "") -> Method:
+def _method(
+    key: str, name: str, error: float, *, family: str = "", source: str = "ours"
+) -> Method:
     return Method(
         key=key,
         name=name,
         error=error,
         error_unknown_person=error,
         family=family or key,
+        source=source,
     )
 
 
-def _share(key: str, name: str, error: float) -> Method:
-    return Method(
-        key=key,
-        name=name,
-        error=error,
-        error_unknown_person=error,
-        relative=True,
-        family=key,
-    )
+def _share(key: str, name: str, error: float, source: str = _ELLIS) -> Method:
+    return replace(_method(key, name, error, source=source), relative=True)
 
 
 def _height(key: str, name: str, *, reads_over: float = 0.0) -> Method:
@@ -59,6 +57,7 @@ def _height(key: str, name: str, *, reads_over: float = 0.0) -> Method:
         error_unknown_person=_STICK_OTHERS_MM,
         family="tape" if key == "tape" else "level",
         reads_over=reads_over,
+        source="lamas_2007",
     )
 
 
@@ -88,7 +87,7 @@ _MOUTH = (
 )
 _JAW = (_CALLIPER, _method("gauge", "gauge", _MOUTH_MM))
 _WEIGHT = (
-    _share("weighbridge", "weighbridge", _WEIGHBRIDGE_SHARE),
+    _share("weighbridge", "weighbridge", _WEIGHBRIDGE_SHARE, "ours"),
     _share("weigh_tape", "weigh tape", _WEIGH_TAPE_SHARE),
     _share("formula", "from girth and length", _FORMULA_SHARE),
     _share("eye", "by eye", _EYE_SHARE),
@@ -145,7 +144,7 @@ MEASURES: tuple[Measure, ...] = (
         "back",
         f"{STANCE} Measure in a straight line from the point of the shoulder to the "
         "point of the buttock. Take the same side each time.",
-        (*_tape(_TAPE_MM), _height("stick", "measuring stick")),
+        (*_tape(_TAPE_MM), replace(_HEIGHT[0], source="ours")),
     ),
     _measure(
         "cannon_round",

@@ -7,14 +7,15 @@ from typing import Any, Final
 
 from django import forms
 
-from fitting.body import measure_by_key, middle
-from fitting.doubts import NOT_GROWTH_MM, is_growth
+from fitting.body import Stop, Taken, measure_by_key
+from fitting.doubts import is_growth, not_growth_mm
 from fitting.forms.base import DayInput, KeptForm, OnceForm
 from fitting.forms.days import day_with
 from fitting.forms.readings import ReadingsForm
+from fitting.growth.observed import observations
 from fitting.models import Horse, Measurement
 from fitting.readings import Reading, as_box
-from fitting.reads.measure import Asked, ToMeasure
+from fitting.reads.to_measure import Asked, AskedStop, ToMeasure
 from fitting.reads.units import day_words, units_of
 from fitting.writes.measure import Occasion, Readings
 
@@ -33,27 +34,62 @@ class AskForm(ReadingsForm):
             **kwargs,
         )
         self.asked = asked
+        self.shod = False
+
+    @property
+    def taken_now(self) -> Taken:
+        """What was typed, as a plain fact."""
+        return Taken(
+            measure=self.measure.key,
+            on=self.day or self.horse.foaled_days.last,
+            readings=self.sizes,
+            method=self.cleaned_data["method"],
+            same_person=self.same_person,
+            shod=self.shod,
+        )
 
     @property
     def since(self) -> str:
         """How a height stands to the last one; nothing where it is not comparable."""
-        before, on = self.asked.last_value, self.asked.last_on
-        height = self.measure.dimension == "height"
-        if before is None or on is None or not (height and self.readings):
+        before = self.asked.before
+        if before is None or self.measure.dimension != "height" or not self.readings:
             return ""
-        if self.day is not None and self.day <= on:
+        now = self.taken_now
+        if now.on <= before.on or {before.method, now.method} != {STICK}:
             return ""
-        if {self.asked.method, self.cleaned_data["method"]} != {STICK}:
-            return ""
-        off = middle(self.sizes) - before
-        if is_growth(before, middle(self.sizes)):
-            word = "Up" if off > 0 else "Down"
-            return f"{word} {self.difference(abs(off))} since {day_words(on)}."
+        was, is_now = self._bare_mm(before), self._bare_mm(now)
+        same = before.same_person and now.same_person
+        said = self._growth_words(was, is_now, before.on, same_person=same)
+        shoes = before.shod is not now.shod
+        return f"{said} The shoes are taken off the figure." if shoes else said
+
+    def _bare_mm(self, taken: Taken) -> float:
+        """Return a height in mm without shoes."""
+        ((_, (seen,)),) = observations((taken,), self.horse_type)
+        return seen.value
+
+    def _growth_words(
+        self, was: float, is_now: float, since: date, *, same_person: bool
+    ) -> str:
+        """Return whether a height is called growth, in a sentence."""
+        if is_growth(was, is_now, same_person=same_person):
+            word = "Up" if is_now > was else "Down"
+            off = self.difference(abs(is_now - was))
+            return f"{word} {off} since {day_words(since)}."
+        least = self.difference(not_growth_mm(same_person=same_person))
+        who = "" if same_person else ", and not surely read by the same person"
         return (
-            f"Within {self.difference(NOT_GROWTH_MM)} of"
-            f" {day_words(on)}: a stick cannot tell so little, so it is not called"
-            " growth."
+            f"Within {least} of {day_words(since)}{who}: a stick cannot tell so little,"
+            " so it is not called growth."
         )
+
+
+class StopForm:
+    """One place of the walk, with the measures asked there."""
+
+    def __init__(self, stop: Stop, asks: list[AskForm]) -> None:
+        self.stop = stop
+        self.asks = asks
 
 
 class MeasureForm(OnceForm):
@@ -74,9 +110,13 @@ class MeasureForm(OnceForm):
         self.horse = horse
         self.today = today
         self.plan = plan
+        self.now = [self._stop(one) for one in plan.now]
+        self.later = [self._stop(one) for one in plan.later]
+
+    def _stop(self, one: AskedStop) -> StopForm:
         data = self.data if self.is_bound else None
-        self.now = [AskForm(data, horse=horse, asked=one) for one in plan.now]
-        self.later = [AskForm(data, horse=horse, asked=one) for one in plan.later]
+        asks = [AskForm(data, horse=self.horse, asked=asked) for asked in one.asked]
+        return StopForm(one.stop, asks)
 
     @property
     def draft(self) -> str:
@@ -86,7 +126,7 @@ class MeasureForm(OnceForm):
     @property
     def asks(self) -> list[AskForm]:
         """Every measure of the page."""
-        return [*self.now, *self.later]
+        return [ask for stop in (*self.now, *self.later) for ask in stop.asks]
 
     @property
     def filled(self) -> list[AskForm]:
@@ -101,7 +141,8 @@ class MeasureForm(OnceForm):
     @property
     def opens_later(self) -> bool:
         """Whether something was typed under the folded measures."""
-        return self.is_bound and any(ask.is_filled for ask in self.later)
+        asks = [ask for stop in self.later for ask in stop.asks]
+        return self.is_bound and any(ask.is_filled for ask in asks)
 
     def clean_on(self) -> date:
         """Refuse a day to come, or before the horse was foaled."""
@@ -115,6 +156,7 @@ class MeasureForm(OnceForm):
         for ask in self.filled:
             ask.day = cleaned.get("on") or self.today
             ask.same_person = cleaned.get("same_person", False)
+            ask.shod = cleaned.get("shod", False)
             if not ask.is_valid():
                 self.asked_again = True
         return cleaned

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date
 from itertools import zip_longest
-from typing import Any, Final
+from typing import Any, Final, cast
 
 from django import forms
 from django.core.exceptions import ValidationError
 
-from fitting.body import Measure, Method, middle
+from fitting.body import HorseType, Measure, Method, middle
 from fitting.doubts import Apart, apart, believed
 from fitting.forms.boxes import Box, Refused, box_widget, method_field
 from fitting.models import Horse
@@ -26,6 +26,7 @@ from fitting.readings import (
     understood,
 )
 from fitting.reads.units import units_of
+from fitting.taking import a_method
 from fitting.writes.measure import Readings
 
 LABELS: Final = ("first", "second", "third", "once more")
@@ -67,6 +68,11 @@ class ReadingsForm(forms.Form):
                 required=False, initial=text, widget=box_widget(measure, self.units)
             )
         self.fields["method"] = method_field(measure, method)
+
+    @property
+    def horse_type(self) -> HorseType:
+        """The type of the horse."""
+        return cast("HorseType", self.horse.horse_type)
 
     # What was written
 
@@ -160,7 +166,7 @@ class ReadingsForm(forms.Form):
         if self.apart is None:
             return ""
         off = self.difference(abs(self.apart.off))
-        repeats = f"A {self.by_method.name.split(',')[0]} repeats to within"
+        repeats = f"{a_method(self.by_method)} repeats to within"
         repeats += f" {self.difference(self.apart.repeats)}."
         if self.apart.odd is None:
             said = f"The two lie {off} apart. {repeats}"
@@ -174,7 +180,7 @@ class ReadingsForm(forms.Form):
         horse = self.horse
         low, high = believed(
             self.measure.key,
-            horse.horse_type,  # type: ignore[arg-type]
+            self.horse_type,
             horse.foaled_days,
             self.day or horse.foaled_days.last,
         )

@@ -16,6 +16,7 @@ from fitting.models import Horse, Measurement
 from fitting.reads import measure as reads
 from fitting.reads.horses import horse_head
 from fitting.reads.outlook import seen_of
+from fitting.reads.to_measure import to_measure
 from fitting.reads.today import today_in
 from fitting.reads.units import units_of
 from fitting.writes import measure as writes
@@ -29,7 +30,7 @@ def measure(request: YardRequest, yard: str, horse: str) -> HttpResponse:
     """Measure a horse."""
     whose = get_object_or_404(request.yard.horses, key=horse)
     today = today_in(request.yard)
-    plan = reads.to_measure(whose, today, request.GET.getlist("measure"))
+    plan = to_measure(whose, today, request.GET.getlist("measure"))
     form = MeasureForm(request.POST or None, horse=whose, today=today, plan=plan)
     before = form.written_before(request.yard)
     if before:

@@ -72,10 +72,23 @@ def test_the_order_of_the_readings_never_decides(sizes: list[float]) -> None:
     assert (forth is None) == (back is None)
 
 
-def test_heights_closer_than_a_stick_can_tell_are_never_called_growth() -> None:
-    assert not is_growth(1320.0, 1330.9)
-    assert is_growth(1320.0, 1331.0)
-    assert is_growth(1331.0, 1320.0)
+@pytest.mark.parametrize(
+    # Lamas et al. (2007) Vet Record 160:691: one person 1.06 cm, three people 1.89 cm.
+    ("off", "same_person", "grown"),
+    [
+        (10.5, True, False),
+        (10.7, True, True),
+        (-10.7, True, True),
+        (10.7, False, False),
+        (18.8, False, False),
+        (19.0, False, True),
+        (-19.0, False, True),
+    ],
+)
+def test_heights_closer_than_a_stick_can_tell_are_never_called_growth(
+    off: float, same_person: bool, grown: bool
+) -> None:
+    assert is_growth(1320.0, 1320.0 + off, same_person=same_person) is grown
 
 
 def test_what_is_believed_allows_for_every_possible_foaling_day() -> None:

@@ -125,20 +125,55 @@ def test_the_phone_forgets_its_draft_once_it_is_saved(
 
 
 @pytest.mark.parametrize(
-    ("typed", "told"),
+    ("typed", "by", "told"),
     [
-        ("1300 mm", "a stick cannot tell so little, so it is not called growth"),
-        ("1330 mm", "Up 1⅜\u2009in since"),
-        ("1270 mm", "Down 1\u2009in since"),
+        ("1306 mm", True, "Within ⅜\u2009in of"),
+        ("1307 mm", True, "Up ⅜\u2009in since"),
+        ("1285 mm", True, "Down ⅜\u2009in since"),
+        ("1314 mm", False, "Within ¾\u2009in of"),
+        ("1330 mm", False, "Up 1⅜\u2009in since"),
     ],
 )
 def test_a_height_is_called_growth_only_where_a_stick_can_tell(
-    keeper: Client, horse: Horse, typed: str, told: str
+    keeper: Client, horse: Horse, typed: str, by: bool, told: str
 ) -> None:
-    make_measurement(horse, on=days_ago(horse, 20), value=1296)
+    make_measurement(horse, on=days_ago(horse, 20), value=1296, same_person=by)
     replan(horse.yard, today_in(horse.yard))
     response = keeper.post(at("measure"), given(horse, height_1=typed))
     assert told in said(response)[0]
+    assert ("not called growth" in said(response)[0]) is told.startswith("Within")
+    assert ("not surely read by the same person" in said(response)[0]) is (
+        not by and told.startswith("Within")
+    )
+
+
+def test_shoes_are_never_called_growth(keeper: Client, horse: Horse) -> None:
+    make_measurement(horse, on=days_ago(horse, 20), value=1296, same_person=True)
+    typed = given(horse, height_1="1311 mm", shod="on")
+    told = said(keeper.post(at("measure"), typed))[0]
+    assert "Within ⅜\u2009in of" in told
+    assert "The shoes are taken off the figure." in told
+
+
+def test_what_is_due_is_asked_where_one_stands(keeper: Client, horse: Horse) -> None:
+    page = body_of(keeper.get(at("measure")), 200)
+    order = ["In front of the head", "Near side of the head", "Shoulder", "Barrel"]
+    places = [page.index(f'aria-label="{title}') for title in order]
+    assert places == sorted(places)
+    assert places[0] < page.index('id="mouth_width"') < places[1]
+    assert places[-1] < page.index('id="heart_girth"') < page.index("Any other")
+
+
+def test_how_a_measure_is_taken_is_folded_once_it_was_taken(
+    keeper: Client, horse: Horse
+) -> None:
+    make_measurement(horse, "mouth_width", days_ago(horse, 2), 110, method="calliper")
+    page = body_of(keeper.get(f"{at('measure')}?measure=mouth_width&measure=brow"), 200)
+    mouth = page[page.index('id="mouth_width"') : page.index('id="brow"')]
+    assert '<details class="howto">' in mouth
+    assert "2 mm by calliper (ours)" in mouth
+    assert "it is asked about once more" in mouth
+    assert '<details class="howto" open>' in page[page.index('id="brow"') :]
 
 
 @pytest.mark.django_db(transaction=True)  # the yard is planned after the commit

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import timedelta
 from typing import Any
+from zoneinfo import ZoneInfo
 
 import pytest
 from django.test import Client
@@ -63,13 +64,13 @@ def test_nothing_measured_says_what_will_stand_there(
 
 
 @pytest.mark.parametrize("readings", [5, 60])
-def test_the_history_takes_two_queries_however_many_readings(
+def test_the_history_takes_three_queries_however_many_readings(
     keeper: Client, horse: Horse, readings: int, django_assert_num_queries: Any
 ) -> None:
     for number in range(readings):
         make_measurement(horse, on=days_ago(horse, number + 1))
     replan(horse.yard, today_in(horse.yard))
-    with django_assert_num_queries(SIGNED_IN + 2):  # horse, measurements
+    with django_assert_num_queries(SIGNED_IN + 3):  # horse, measurements, edits
         keeper.get(at("measured"))
 
 
@@ -193,6 +194,39 @@ def test_every_edit_is_shown_in_words(keeper: Client, row: Measurement) -> None:
     assert "written in" in page
     name = row.horse.yard.memberships.get().user.username
     assert f", {name}: " in page
+
+
+def test_a_strike_out_says_who_did_it_and_when_by_the_clock_of_the_yard(
+    keeper: Client, row: Measurement
+) -> None:
+    yard = row.horse.yard
+    yard.timezone = "Pacific/Auckland"
+    yard.save()
+    address = at("edit-measurement", row.pk)
+    keeper.post(address, corrected(row, struck="the bubble was off"))
+    edit = row.history.latest()
+    there = edit.history_date.astimezone(ZoneInfo("Pacific/Auckland"))
+    name = yard.memberships.get().user.username
+    page = body_of(keeper.get(at("measured")), 200)
+    assert f"Struck out by {name}, {there.day} {there:%b %Y, %H.%M}: the bub" in page
+    page = body_of(keeper.get(address), 200)
+    assert f"{there:%H.%M}</time>, {name}: struck out because: the bubble" in page
+    row.refresh_from_db()
+    keeper.post(address, corrected(row, struck="", token="twice"))
+    page = body_of(keeper.get(address), 200)
+    assert f"{name}: counts again (it was struck out because: the bubble" in page
+
+
+def test_a_correction_is_named_on_the_page_of_all_that_was_measured(
+    keeper: Client, row: Measurement
+) -> None:
+    page = body_of(keeper.get(at("measured")), 200)
+    assert "Corrected by" not in page
+    changed = corrected(row, **{"withers_height-1": "13.0¼"})
+    keeper.post(at("edit-measurement", row.pk), changed)
+    name = row.horse.yard.memberships.get().user.username
+    page = body_of(keeper.get(at("measured")), 200)
+    assert f"Corrected by {name}, " in page
 
 
 def test_deleting_asks_once_and_offers_to_strike_out(
