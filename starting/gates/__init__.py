@@ -9,6 +9,7 @@ from typing import Final
 from starting.gates.age import age, mounted
 from starting.gates.asked import Asked
 from starting.gates.before import stages_before
+from starting.gates.condition import condition_score, weight_trend
 from starting.gates.facts import (
     CareDone,
     Gate,
@@ -47,6 +48,8 @@ RULES: Final[dict[str, Callable[[Asked], Gate]]] = {
     "fit:bridle": fit,
     "teeth": teeth,
     "wolf_teeth": wolf_teeth,
+    "weight_trend": weight_trend,
+    "condition_score": condition_score,
     **dict.fromkeys(QUESTIONS, on_the_day),
 }
 

@@ -9,7 +9,9 @@ from typing import Literal
 
 from fitting.age import Foaled
 from fitting.body import Standing
+from fitting.condition import Scored
 from fitting.fit import Finding
+from fitting.weight import Trend
 from starting.programme import Programme
 from starting.progress import Progress, SessionDone
 
@@ -96,6 +98,8 @@ class GateFacts:
     off: tuple[Off, ...] = ()
     rests: tuple[RestSpan, ...] = ()
     passed: tuple[Passed, ...] = ()
+    trend: Trend | None = None  # of the weight, on the day of these facts
+    scored: Scored | None = None  # the newest condition score
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

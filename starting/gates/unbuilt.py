@@ -14,13 +14,11 @@ TRAINER: Final = "an experienced trainer"
 RULES: Final = {
     "vet": ("when the vet last saw {name}", VET),
     "farrier": ("when feet were last done", "your farrier"),
-    "weight_trend": ("weight going down", VET),
     "rider_load": ("what a rider with tack may weigh", VET),
     "rider_experience": ("who may sit on {name} first", TRAINER),
     "growth_pause": ("a pause in a growth spurt", VET),
     "season": ("the time of year", "somebody who knows your ground"),
     "trainer": ("who must be there", TRAINER),
-    "condition_score": ("condition", VET),
     "recent_sessions": ("how many good sessions lately", TRAINER),
     "fit:headcollar": ("how a headcollar fits", "somebody experienced"),
     "fit:roller": ("how a roller fits", "your saddle fitter"),

@@ -20,7 +20,7 @@ from starting.outlook.body import (
     standings,
     tooth_change,
 )
-from starting.outlook.due import Need, due_measures
+from starting.outlook.due import Need, due_measures, measure_asked
 from starting.outlook.entries import diary_of
 from starting.outlook.facts import HorseFacts, YardFacts
 from starting.outlook.now import (
@@ -30,6 +30,7 @@ from starting.outlook.now import (
     why_not_more,
 )
 from starting.outlook.values import Outlook, StageLook
+from starting.outlook.weight import condition, weight_trend
 from starting.outlook.work import all_gates, horse_ahead, stage_look, yard_days
 from starting.programme import Programme
 from starting.progress import progress
@@ -116,6 +117,8 @@ def _gate_facts(
         off=horse.off,
         rests=horse.rests,
         passed=horse.passed,
+        trend=weight_trend(yard, horse, on),
+        scored=condition(horse, on),
     )
 
 
@@ -179,14 +182,14 @@ def _needs(sight: _Sight, planned: Mapping[str, PlannedStage]) -> tuple[Need, ..
     starts = ((s, planned.get(s.key)) for s in sight.facts.programme.stages)
     return tuple(
         Need(
-            measure=gate.removeprefix("fresh:"),
+            measure=measure,
             stage_name=stage.name,
             start=plan.start,
         )
         for stage, plan in starts
         if plan is not None and plan.start is not None
         for gate in stage.gates_to_do
-        if gate.startswith("fresh:")
+        if (measure := measure_asked(gate))
     )
 
 

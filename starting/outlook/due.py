@@ -19,6 +19,7 @@ from starting.outlook.facts import HorseFacts
 BEFORE_A_STAGE_DAYS: Final = 7  # ours: a measurement is taken a week before its step
 
 End = tuple[date, str]  # a day a measure is due by, and why
+_MEASURE_OF: Final = {"condition_score": "condition_score"}  # of gates not fresh:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,6 +29,12 @@ class Need:
     measure: str
     stage_name: str
     start: date
+
+
+def measure_asked(gate: str) -> str:
+    """Return the measure that a gate of a step asks for; empty: none."""
+    subject, _, what = gate.partition(":")
+    return what if subject == "fresh" else _MEASURE_OF.get(gate, "")
 
 
 def due_measures(

@@ -35,6 +35,7 @@ class HorseFacts:
     horse_type: HorseType
     foaled: Foaled
     grown: bool = False
+    lives_out: bool = False
     dam_height_mm: float | None = None
     sire_height_mm: float | None = None
     clearances: tuple[tuple[str, float], ...] = ()

@@ -122,6 +122,7 @@ def horse_fact(row: Horse, plan: Plan | None) -> HorseFacts:
         horse_type=cast("HorseType", row.horse_type),
         foaled=row.foaled_days,
         grown=row.grown,
+        lives_out=row.lives_out,
         dam_height_mm=row.dam_height_mm,
         sire_height_mm=row.sire_height_mm,
         clearances=clearances(row),

@@ -95,13 +95,12 @@ _PEOPLE: Final = frozenset({"rider_load", "rider_experience", "trainer"})
 _JUDGED: Final = {
     "vet": ("starting:care", "See care"),
     "farrier": ("starting:care", "See care"),
-    "weight_trend": ("fitting:measured", "See what was measured"),
-    "condition_score": ("fitting:measured", "See what was measured"),
     "growth_pause": ("fitting:horse", "See the growth"),
     "recent_sessions": ("starting:sessions", "See the sessions"),
 }
 _OF_HORSE: Final = {
     "measure": ("fitting:measured", "See what was measured"),
+    "weight": ("fitting:measured", "See what was measured"),
     "care": ("starting:care", "See care"),
     "off_work": ("starting:care", "See off work"),
     "rest": ("starting:care", "See the rest"),

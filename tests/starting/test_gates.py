@@ -199,8 +199,8 @@ def test_a_rider_wears_a_body_protector() -> None:
 @pytest.mark.parametrize(
     "key",
     [
-        "vet", "farrier", "weight_trend", "rider_load", "rider_experience", "season",
-        "growth_pause", "trainer", "condition_score", "recent_sessions", "fit:saddle",
+        "vet", "farrier", "rider_load", "rider_experience", "season",
+        "growth_pause", "trainer", "recent_sessions", "fit:saddle",
         "fit:headcollar", "fit:roller", "fit:cavesson", "something_new",
     ],
 )  # fmt: skip
