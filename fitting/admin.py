@@ -65,6 +65,7 @@ class PhotoAdmin(admin.ModelAdmin[models.Photo]):
     list_display = ["horse", "on", "note"]
     list_select_related = ["horse"]
     raw_id_fields = ["horse"]
+    readonly_fields = ["image", "small"]  # a file comes in through the page alone
     search_fields = ["horse__name"]
 
 

@@ -8,3 +8,9 @@ class FittingConfig(AppConfig):
 
     name = "fitting"
     verbose_name = "Body and tack"
+
+    def ready(self) -> None:
+        """Take the files of a photo away with it."""
+        from fitting.writes import photos  # noqa: PLC0415 - models are ready only now
+
+        photos.listen()

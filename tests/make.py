@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 from datetime import date, timedelta
+from io import BytesIO
 from itertools import count
 from typing import Any
 
 from django.contrib.auth.models import User
+from PIL import Image
 
-from fitting.models import Horse, Measurement, Membership, Part, Tack, Yard
+from fitting.models import Horse, Measurement, Membership, Part, Photo, Tack, Yard
+from fitting.photos import read_photo
+from fitting.writes.photos import add_photo
 from fitting.writes.touch import free_key
 from starting.models import Plan
 from starting.writes.plans import shipped_version
@@ -74,3 +78,18 @@ def make_bit(yard: Yard, *, length_mm: float = 120.65, **fields: Any) -> Tack:
     fields.setdefault("ring_mm", 65)
     Part.objects.create(tack=bit, part="mouthpiece", length_mm=length_mm, **fields)
     return bit
+
+
+def make_picture(
+    size: tuple[int, int] = (120, 80), kind: str = "JPEG", **how: Any
+) -> bytes:
+    into = BytesIO()
+    Image.new("RGB", size, (150, 90, 50)).save(into, kind, **how)
+    return into.getvalue()
+
+
+def make_photo(horse: Horse, on: date | None = None, **fields: Any) -> Photo:
+    when = on or date.today() - timedelta(days=5)  # noqa: DTZ011 - any near day
+    photo = Photo(horse=horse, on=when, **fields)
+    add_photo(photo, read_photo(make_picture()), "", "")
+    return photo

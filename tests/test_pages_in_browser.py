@@ -19,7 +19,8 @@ from tests.browser import launch, need_chromium
 from tests.make import make_horse, make_measurement, make_member, make_yard
 from tests.starting.addresses import POST_ONLY, Rows, addresses, make_rows
 
-NOT_PAGES: Final = POST_ONLY | {"calendar"}
+PICTURES: Final = {"fitting:large-photo", "fitting:small-photo"}
+NOT_PAGES: Final = POST_ONLY | PICTURES | {"calendar"}
 WIDTHS: Final = (390, 320)
 TARGET_PX: Final = 43.5  # 44, less what rounding takes
 SMALL: Final = """least => [...document.querySelectorAll(

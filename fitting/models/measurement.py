@@ -82,12 +82,15 @@ class Measurement(KeptRow):
         return ", ".join(reading["written"] for reading in self.readings)
 
 
-class Photo(models.Model):
-    """One photo of one horse on one day."""
+class Photo(KeptRow):
+    """One photo of one horse on one day: whole and small, as they were drawn again."""
 
     horse = models.ForeignKey(Horse, models.CASCADE, related_name="photos")
     on = models.DateField("day")
     image = models.ImageField(upload_to="horses/%Y")
+    small = models.ImageField(upload_to="horses/%Y", blank=True)
+    width = models.PositiveIntegerField(default=0, editable=False)  # pixels, whole
+    height = models.PositiveIntegerField(default=0, editable=False)
     note = models.CharField(max_length=200, blank=True)
 
     class Meta:

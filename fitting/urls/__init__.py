@@ -1,11 +1,12 @@
 """Addresses of body and tack, inside a yard."""
 
-from fitting.urls import horses, measure, tack, tryons
+from fitting.urls import horses, measure, photos, tack, tryons
 
 app_name = "fitting"
 urlpatterns = [
     *horses.urlpatterns,
     *measure.urlpatterns,
+    *photos.urlpatterns,
     *tack.urlpatterns,
     *tryons.urlpatterns,
 ]

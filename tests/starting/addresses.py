@@ -13,7 +13,13 @@ from fitting import models as body
 from fitting.models import Yard
 from starting import models as way
 from starting.writes.links import make_link
-from tests.make import make_bit, make_horse, make_measurement, make_member
+from tests.make import (
+    make_bit,
+    make_horse,
+    make_measurement,
+    make_member,
+    make_photo,
+)
 
 OPEN: Final = "open"  # to everybody, signed in or not
 OWN: Final = "own"  # to whoever is signed in
@@ -48,6 +54,13 @@ WHO_MAY: Final = {
     "fitting:measure": HELP,
     "fitting:edit-measurement": HELP,
     "fitting:delete-measurement": HELP,
+    # photos
+    "fitting:photos": READ,
+    "fitting:large-photo": READ,
+    "fitting:small-photo": READ,
+    "fitting:add-photo": HELP,
+    "fitting:edit-photo": HELP,
+    "fitting:delete-photo": KEEP,
     # tack
     "fitting:tack-room": READ,
     "fitting:tack": READ,
@@ -175,6 +188,7 @@ def _rows_of(rows: Rows) -> dict[str, Any]:
     )
     return {
         "measurement": make_measurement(horse),
+        "photo": make_photo(horse, on=on),
         "tryon": body.TryOn.objects.create(horse=horse, on=on, tack=bit, how="held"),
         "first-worn": body.FirstWorn.objects.create(horse=horse, kind="bit", on=on),
         "loan": body.Loan.objects.create(tack=bit, to=horse),

@@ -14,7 +14,13 @@ from fitting.models import FirstWorn, TryOn, TryOnPart, Yard
 from starting.models import CareVisit, Person, Session
 from starting.writes import replan, today_in
 from starting.writes.links import make_link
-from tests.make import make_bit, make_horse, make_measurement, make_member
+from tests.make import (
+    make_bit,
+    make_horse,
+    make_measurement,
+    make_member,
+    make_photo,
+)
 from tests.starting.addresses import OPEN, OWN, POST_ONLY, WHO_MAY, Rows, addresses
 from tests.starting.addresses import make_rows as rows_of
 
@@ -32,6 +38,7 @@ def more_of_everything(yard: Yard, horses: int) -> None:
         horse = make_horse(yard, name=f"Another {number}")
         bit = make_bit(yard)
         make_measurement(horse, on=on)
+        make_photo(horse, on=on)
         make_measurement(horse, "mouth_width", on=on, value=104.0, method="dowel")
         tryon = TryOn.objects.create(horse=horse, on=on, tack=bit, how="worn")
         TryOnPart.objects.create(tryon=tryon, part="mouthpiece", seen="sits_right")
