@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import tomllib
+from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import date
 from functools import lru_cache
 from importlib.resources import files
 from math import hypot, log
@@ -16,6 +18,9 @@ if TYPE_CHECKING:
     from fitting.body import HorseType
 
 Floats = NDArray[np.float64]
+
+_ANY_YEAR: Final = 2000
+_DAYS_A_YEAR: Final = 365.25
 
 _NUMBERS: Final[dict[str, Any]] = tomllib.loads(
     files("fitting").joinpath("curves.toml").read_text(encoding="utf-8")
@@ -87,6 +92,22 @@ def fraction_spread(measure: str, horse_type: HorseType, months: Floats) -> Floa
     points = np.interp(months, rows["height"]["months"], rows["height"]["points"])
     withers = measure in ("withers_height", "withers_height_tape")
     return np.asarray(points / 100.0 * (1.0 if withers else rows["other_measures"]))
+
+
+def season(measure: str, days: Sequence[date], hemisphere: str) -> Floats:
+    """Return what the season makes of a size on each day, shape (days,); 1: nothing.
+
+    For horses that live out. Source: Sveinsson (1993, 1994), rounded (``curves.toml``).
+
+    Raises:
+        KeyError: ``hemisphere`` is neither north nor south.
+    """
+    rows = _NUMBERS["season"]
+    month, day = rows["top"][hemisphere]
+    swing = rows["swing"].get(measure, 0.0)
+    top = date(_ANY_YEAR, month, day).toordinal()
+    since = np.array([on.toordinal() - top for on in days], dtype=float)
+    return np.asarray(1.0 + swing * np.cos(2 * np.pi * since / _DAYS_A_YEAR))
 
 
 def own_deviation(measure: str, horse_type: HorseType, months: Floats) -> Floats:

@@ -39,13 +39,15 @@ def quantiles(
     at = mean + sd * np.array([NormalDist().inv_cdf(share) for share in shares])
     low = (means - _REACH * sds).min(axis=1, keepdims=True) + 0.0 * at
     high = (means + _REACH * sds).max(axis=1, keepdims=True) + 0.0 * at
+    before, last = high - low, high - low
     for _ in range(_MOST_STEPS):
         z = (at[..., None] - means[:, None, :]) / sds[:, None, :]
         over = _below(weights, z) - wanted
         low, high = np.where(over > 0, low, at), np.where(over > 0, at, high)
-        then = _next(at, over, _density(weights, sds, z), low, high)
-        moved = np.abs(then - at) / sds.min(axis=1, keepdims=True)
-        at = then
+        newton = _newton(at, over, _density(weights, sds, z))
+        then = _next(at, newton, (low, high), before)
+        before, last, at = last, np.abs(then - at), then
+        moved = last / sds.min(axis=1, keepdims=True)
         if moved.max() <= _ENOUGH:
             break
     return tuple(tuple(row) for row in at.tolist())
@@ -78,13 +80,19 @@ def _density(weights: Floats, sds: Floats, z: Floats) -> Floats:
     return density
 
 
-def _next(
-    at: Floats, over: Floats, density: Floats, low: Floats, high: Floats
-) -> Floats:
-    """Return a Newton step where it stays inside the bracket, else its middle."""
+def _newton(at: Floats, over: Floats, density: Floats) -> Floats:
     with np.errstate(all="ignore"):  # where it fails, the middle is taken
-        newton = at - over / density
+        newton: Floats = at - over / density
+    return newton
+
+
+def _next(
+    at: Floats, newton: Floats, inside: tuple[Floats, Floats], longest: Floats
+) -> Floats:
+    """Return the Newton step where it is short and inside, else the middle."""
+    low, high = inside
     there = newton == at  # one that has arrived waits for the others
-    inside = there | ((low < newton) & (newton < high))
-    then: Floats = np.where(inside, newton, (low + high) / 2)
+    short = np.abs(newton - at) <= longest / 2
+    taken = there | ((low < newton) & (newton < high) & short)
+    then: Floats = np.where(taken, newton, (low + high) / 2)
     return then

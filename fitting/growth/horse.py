@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 from typing import Final
 
 import numpy as np
@@ -12,18 +12,31 @@ import numpy as np
 from fitting.age import possible_days
 from fitting.body import Taken
 from fitting.curves import Floats, grows
+from fitting.growth.bounds import Bound, of_measure
 from fitting.growth.observed import Observation, observations
-from fitting.growth.posterior import Posterior, at_its_tempos, evidence, forecast
+from fitting.growth.posterior import (
+    Posterior,
+    ahead,
+    at_its_tempos,
+    beside,
+    evidence,
+    forecast,
+    grown,
+    joint,
+    sizes,
+)
+from fitting.growth.shares import Shares
 from fitting.growth.spread import Spread
 from fitting.growth.subject import Subject
 from fitting.growth.tempo import tempo_of
 
 _LEAST_WEIGHT: Final = 1e-9  # ours: parts of the mixture below this are left out
+_LEAST_SHARE: Final = 1e-9  # of a variance: what rounding may leave of a difference
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Growth:
-    """One horse's growth, fitted to its readings.
+    """One horse's growth, fitted to its readings and to bounds on its sizes.
 
     ``seen`` holds the observations by measure; ``births`` the possible foaling days;
     ``log_tempos`` and ``weights`` the tempos by foaling day and how likely each is (sum
@@ -36,10 +49,15 @@ class Growth:
     seen: tuple[tuple[str, tuple[Observation, ...]], ...]
     log_tempos: tuple[tuple[float, ...], ...]
     weights: tuple[tuple[float, ...], ...]
+    bounds: tuple[Bound, ...] = ()
 
     def known(self, measure: str) -> bool:
         """Whether the measure was ever taken."""
         return bool(self._seen(measure))
+
+    def taught(self, measure: str) -> bool:
+        """Whether a try-on ever said something of the measure."""
+        return bool(of_measure(self.bounds, measure))
 
     def at(self, measure: str, on: date) -> Spread | None:
         """Return the size on a day, mm or kg; None: neither prior nor reading."""
@@ -65,16 +83,34 @@ class Growth:
         if not grows(measure):
             return _last(seen) if seen else None
         given = self._given(measure, seen)
+        return None if given is None else self._mix(*sizes(given, grown(given)))[0]
+
+    def done(self, measure: str, on: date) -> Shares | None:
+        """Return the share of the grown size reached on a day, by the year's mean."""
+        given = self._given(measure, self._seen(measure)) if grows(measure) else None
         if given is None:
             return None
-        sds = given.grown_precision**-0.5
-        return self._mix(given.grown_mean[..., None], sds[..., None])[0]
+        both = beside(ahead(given, (on,), seasons=False), grown(given))
+        return Shares.of(np.array(self.weights).ravel(), *joint(given, both))
+
+    def gains(self, measure: str, on: date, days: int) -> Spread | None:
+        """Return the growth of the days to come (mm, kg), season and all."""
+        given = self._given(measure, self._seen(measure)) if grows(measure) else None
+        if given is None:
+            return None
+        ends = (on, on + timedelta(days=days))
+        mean, shared = joint(given, ahead(given, ends))
+        gained = mean[..., 1] - mean[..., 0]
+        variance = shared[..., 0, 0] + shared[..., 1, 1] - 2 * shared[..., 0, 1]
+        least = _LEAST_SHARE * shared[..., 0, 0]
+        return self._mix(gained, np.sqrt(np.maximum(variance, least)))[0]
 
     def _seen(self, measure: str) -> tuple[Observation, ...]:
         return next((seen for key, seen in self.seen if key == measure), ())
 
     def _given(self, measure: str, seen: tuple[Observation, ...]) -> Posterior | None:
-        found = evidence(measure, self.subject, self.births, seen)
+        bounds = of_measure(self.bounds, measure)
+        found = evidence(measure, self.subject, self.births, seen, bounds)
         return None if found is None else at_its_tempos(found, self.log_tempos)
 
     def _mix(self, means: Floats, sds: Floats) -> tuple[Spread, ...]:
@@ -98,20 +134,25 @@ def _last(seen: tuple[Observation, ...]) -> Spread:
     return Spread(weights=(1.0,), means=(last.value,), sds=(last.error,))
 
 
-def fit_growth(subject: Subject, taken: Sequence[Taken]) -> Growth:
-    """Return growth fitted to the readings (may be empty: prior only).
+def fit_growth(
+    subject: Subject, taken: Sequence[Taken], bounds: Sequence[Bound] = ()
+) -> Growth:
+    """Return growth fitted to readings and bounds (both may be empty: prior only).
 
     Raises:
         UnknownMeasureError: A measurement names an unknown measure or method.
     """
     seen = observations(taken, subject.horse_type)
-    first_seen = min((one.on for one in taken), default=None)
-    births = possible_days(subject.foaled, not_after=first_seen)
-    asked = [
-        evidence(measure, subject, births, its_own)
-        for measure, its_own in seen
-        if grows(measure)
-    ]
+    days = (*(one.on for one in taken), *(bound.on for bound in bounds))
+    births = possible_days(subject.foaled, not_after=min(days, default=None))
+    found = dict(seen)
+    asked = (
+        evidence(
+            key, subject, births, found.get(key, ()), bounds=of_measure(bounds, key)
+        )
+        for key in sorted({*found, *(bound.measure for bound in bounds)})
+        if grows(key)
+    )
     log_tempos, weights = tempo_of([one for one in asked if one], len(births))
     return Growth(
         subject=subject,
@@ -119,4 +160,5 @@ def fit_growth(subject: Subject, taken: Sequence[Taken]) -> Growth:
         seen=seen,
         log_tempos=tuple(map(tuple, log_tempos.tolist())),
         weights=tuple(map(tuple, weights.tolist())),
+        bounds=tuple(sorted(bounds)),
     )

@@ -3,15 +3,17 @@
 Given a foaling day and a tempo, a size is ``M * f(t) + m0 * d(t)``: the grown size M
 normal about m0, the own deviation d a Gaussian process. Only f depends on the tempo, so
 one covariance of deviation and error serves all tempos, and M is taken out by hand.
-Axes below: b foaling days, z tempos, n observations, d days asked.
+Bounds come on top of what the readings say (``learning.py``), to a close approximation.
+Axes below: b foaling days, z tempos, n observations, d days asked, k days with bounds.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import lru_cache
+from typing import Final
 
 import numpy as np
 
@@ -21,9 +23,14 @@ from fitting.curves import (
     Floats,
     curve_for,
     own_deviation,
+    season,
 )
+from fitting.growth.bounds import Bound, days_of
+from fitting.growth.learning import Learnt, learn
 from fitting.growth.observed import Observation
 from fitting.growth.subject import Subject, ages_months, prior_of
+
+_LEAST_LEFT: Final = 1e-9  # of a variance: what rounding may never take away
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -36,15 +43,32 @@ class Evidence:
     prior_mean: Floats  # (b,)
     prior_sd: Floats  # (b,)
     ages: Floats  # (b, n)
+    season: Floats  # (n,)
     deviation: Floats  # (b, n), mm
     values: Floats  # (n,)
     inverse: Floats  # (b, n, n) of the covariance of deviation and error
     log_size: Floats  # (b, 1), log determinant of the inverse
+    bounds: tuple[Bound, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Ahead:
+    """Sizes on some days, as the readings alone see them at each tempo."""
+
+    ages: Floats  # (b, d)
+    own: Floats  # (b, d), one SD of the deviation, mm
+    shared: Floats  # (b, d, n), covariance of the deviation with the readings'
+    weighed: Floats  # (b, d, n), the same times the inverse
+    lever: Floats  # (b, z, d), how a size moves with the grown size
+    mean: Floats  # (b, z, d)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Posterior:
-    """What the readings of one measure say, by foaling day and tempo."""
+    """What is known of one measure, by foaling day and tempo.
+
+    All but ``learnt`` by the readings alone; ``held`` are the days the bounds speak of.
+    """
 
     evidence: Evidence
     log_tempos: Floats  # (b, z)
@@ -53,6 +77,14 @@ class Posterior:
     grown_precision: Floats  # (b, z)
     pull: Floats  # (b, z, n), inverse times what the curve leaves over
     log_likelihood: Floats  # (b, z)
+    held: Ahead | None = None
+    learnt: Learnt | None = None
+
+    @property
+    def log_evidence(self) -> Floats:
+        """Log chance of readings and bounds, (b, z), up to a constant."""
+        learnt = 0.0 if self.learnt is None else self.learnt.log_likelihood
+        return np.asarray(self.log_likelihood + learnt)
 
 
 def _fractions(
@@ -62,20 +94,37 @@ def _fractions(
     return curve.fraction(ages[:, None, :], np.exp(log_tempos)[:, :, None])
 
 
+def _season(measure: str, subject: Subject, days: Sequence[date]) -> Floats:
+    """Return what the season makes of a size on each day, shape (d,)."""
+    if not subject.lives_out:
+        return np.ones(len(days))
+    return season(measure, days, subject.hemisphere)
+
+
 def _prior(
-    measure: str, subject: Subject, seen: Sequence[Observation], ages: Floats
+    measure: str,
+    subject: Subject,
+    births: tuple[date, ...],
+    seen: Sequence[Observation],
+    bounds: Sequence[Bound],
 ) -> tuple[Floats, Floats] | None:
-    """Return mean and SD of M by foaling day; without a prior, from the first day."""
-    births = len(ages)
+    """Return mean and SD of M by foaling day; without a prior, from the first day.
+
+    Without a reading either, from the first *about*: no other bound says a size.
+    """
     if known := prior_of(measure, subject):
-        return np.full(births, known[0]), np.full(births, known[1])
-    if not seen:
+        return np.full(len(births), known[0]), np.full(len(births), known[1])
+    about = (bound for bound in bounds if bound.kind == "about")
+    said = [(one.on, one.value, one.error) for one in seen]
+    said = said or [(bound.on, bound.value, bound.sigma) for bound in about]
+    if not said:
         return None
-    first = [one for one in seen if one.on == seen[0].on]
-    trust = np.array([one.error**-2 for one in first])
-    value = float(np.dot(trust, [one.value for one in first]) / trust.sum())
+    day = said[0][0]
+    first = [(value, error**-2) for on, value, error in said if on == day]
+    value = sum(v * trust for v, trust in first) / sum(trust for _, trust in first)
     curve = curve_for(measure, subject.horse_type)
-    mean = value / curve.fraction(ages[:, 0])
+    then = curve.fraction(ages_months(births, [day])[:, 0])
+    mean = value / (then * _season(measure, subject, [day]))
     return mean, UNMEASURED_SHARE * mean
 
 
@@ -93,10 +142,14 @@ def evidence(
     subject: Subject,
     births: tuple[date, ...],
     seen: tuple[Observation, ...],
+    bounds: tuple[Bound, ...] = (),
 ) -> Evidence | None:
-    """Return the readings of one measure, weighed; None: neither prior nor reading."""
+    """Return what is known of one measure, weighed; None: nothing to start from.
+
+    That is neither a prior nor a reading, nor a bound that says about a size.
+    """
     ages = ages_months(births, [one.on for one in seen])
-    prior = _prior(measure, subject, seen, ages)
+    prior = _prior(measure, subject, births, seen, bounds)
     if prior is None:
         return None
     deviation = prior[0][:, None] * own_deviation(measure, subject.horse_type, ages)
@@ -108,16 +161,19 @@ def evidence(
         prior_mean=prior[0],
         prior_sd=prior[1],
         ages=ages,
+        season=_season(measure, subject, [one.on for one in seen]),
         deviation=deviation,
         values=np.array([one.value for one in seen], dtype=float),
         inverse=inverse,
         log_size=np.linalg.slogdet(inverse)[1][:, None],
+        bounds=bounds,
     )
 
 
 def given_tempo(found: Evidence, log_tempos: Floats) -> Posterior:
-    """Return what the readings say at each tempo, of shape (b, z), exactly."""
+    """Return what the readings alone say at each tempo, of shape (b, z), exactly."""
     fraction = _fractions(found.measure, found.subject, found.ages, log_tempos)
+    fraction = fraction * found.season
     left = found.values - found.prior_mean[:, None, None] * fraction
     weighed = fraction @ found.inverse
     precision = found.prior_sd[:, None] ** -2 + (weighed * fraction).sum(axis=-1)
@@ -140,12 +196,17 @@ def given_tempo(found: Evidence, log_tempos: Floats) -> Posterior:
 def at_its_tempos(
     found: Evidence, log_tempos: tuple[tuple[float, ...], ...]
 ) -> Posterior:
-    """Return ``given_tempo`` for the tempos of one horse, kept for its forecasts."""
-    return given_tempo(found, np.array(log_tempos))
+    """Return what readings and bounds say at the tempos of one horse; kept."""
+    given = given_tempo(found, np.array(log_tempos))
+    if not found.bounds:
+        return given
+    held = ahead(given, days_of(found.bounds))
+    learnt = learn(found.bounds, held.mean, by_readings(given, held, held))
+    return replace(given, held=held, learnt=learnt)
 
 
-def forecast(given: Posterior, days: Sequence[date]) -> tuple[Floats, Floats]:
-    """Return means and SDs (mm, kg) on days, each of shape (b, z, d)."""
+def ahead(given: Posterior, days: Sequence[date], *, seasons: bool = True) -> Ahead:
+    """Return sizes on days by the readings alone; ``seasons`` off: the year's mean."""
     found = given.evidence
     ages = ages_months(found.births, days)
     own = own_deviation(found.measure, found.subject.horse_type, ages)
@@ -154,10 +215,79 @@ def forecast(given: Posterior, days: Sequence[date]) -> tuple[Floats, Floats]:
     shared = own[:, :, None] * found.deviation[:, None, :]
     shared = shared * np.exp(-apart / MEMORY_MONTHS)
     weighed = shared @ found.inverse
-    rest = own**2 - (weighed * shared).sum(axis=-1)
     curve = _fractions(found.measure, found.subject, ages, given.log_tempos)
+    if seasons:
+        curve = curve * _season(found.measure, found.subject, days)
     mean = curve * given.grown_mean[..., None]
-    mean = mean + given.pull @ shared.transpose(0, 2, 1)
-    lever = curve - given.fraction @ weighed.transpose(0, 2, 1)
-    spread = lever**2 / given.grown_precision[..., None]
-    return mean, np.sqrt(np.maximum(rest, 0.0)[:, None, :] + spread)
+    return Ahead(
+        ages=ages,
+        own=own,
+        shared=shared,
+        weighed=weighed,
+        lever=curve - given.fraction @ weighed.transpose(0, 2, 1),
+        mean=mean + given.pull @ shared.transpose(0, 2, 1),
+    )
+
+
+def by_readings(given: Posterior, one: Ahead, other: Ahead) -> Floats:
+    """Return the covariance of sizes by the readings alone, (b, z, d, d')."""
+    apart = np.abs(one.ages[:, :, None] - other.ages[:, None, :])
+    own = one.own[:, :, None] * other.own[:, None, :] * np.exp(-apart / MEMORY_MONTHS)
+    rest = own - one.weighed @ other.shared.transpose(0, 2, 1)
+    levers = one.lever[..., :, None] * other.lever[..., None, :]
+    return np.asarray(rest[:, None] + levers / given.grown_precision[..., None, None])
+
+
+def forecast(given: Posterior, days: Sequence[date]) -> tuple[Floats, Floats]:
+    """Return means and SDs (mm, kg) on days, each of shape (b, z, d)."""
+    return sizes(given, ahead(given, days))
+
+
+def grown(given: Posterior) -> Ahead:
+    """Return the grown size as one day more, to stand beside others."""
+    one = np.ones((*given.grown_mean.shape, 1))
+    none = np.zeros((len(one), 1))
+    apart = np.zeros((len(one), 1, given.fraction.shape[-1]))
+    return Ahead(
+        ages=none,
+        own=none,
+        shared=apart,
+        weighed=apart,
+        lever=one,
+        mean=given.grown_mean[..., None],
+    )
+
+
+def beside(one: Ahead, other: Ahead) -> Ahead:
+    """Return the days of both, those of ``one`` first."""
+    return Ahead(
+        ages=np.concatenate([one.ages, other.ages], axis=1),
+        own=np.concatenate([one.own, other.own], axis=1),
+        shared=np.concatenate([one.shared, other.shared], axis=1),
+        weighed=np.concatenate([one.weighed, other.weighed], axis=1),
+        lever=np.concatenate([one.lever, other.lever], axis=-1),
+        mean=np.concatenate([one.mean, other.mean], axis=-1),
+    )
+
+
+def sizes(given: Posterior, one: Ahead) -> tuple[Floats, Floats]:
+    """Return means and SDs by readings and bounds, each of shape (b, z, d)."""
+    rest = one.own**2 - (one.weighed * one.shared).sum(axis=-1)
+    spread = one.lever**2 / given.grown_precision[..., None]
+    variance = np.maximum(rest, 0.0)[:, None, :] + spread
+    if given.held is None or given.learnt is None:
+        return one.mean, np.sqrt(variance)
+    across = by_readings(given, one, given.held)
+    less = ((across @ given.learnt.grip) * across).sum(axis=-1)
+    mean = one.mean + (across @ given.learnt.pull[..., None])[..., 0]
+    return mean, np.sqrt(np.maximum(variance - less, _LEAST_LEFT * variance))
+
+
+def joint(given: Posterior, one: Ahead) -> tuple[Floats, Floats]:
+    """Return means (b, z, d) and covariance (b, z, d, d) by readings and bounds."""
+    together = by_readings(given, one, one)
+    if given.held is None or given.learnt is None:
+        return one.mean, together
+    across = by_readings(given, one, given.held)
+    mean = one.mean + (across @ given.learnt.pull[..., None])[..., 0]
+    return mean, together - across @ given.learnt.grip @ np.swapaxes(across, -1, -2)

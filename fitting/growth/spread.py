@@ -40,7 +40,8 @@ class Spread:
     def quantile(self, share: float) -> float:
         """Return the size that ``share`` of the spread lies below.
 
-        Newton steps, held inside a bracket that halves whenever a step leaves it.
+        Newton steps inside a bracket, halved instead whenever a step would leave it or
+        is not half as long as the last but one.
 
         Raises:
             ValueError: ``share`` is not between 0 and 1.
@@ -51,21 +52,26 @@ class Spread:
         high = max(m + _REACH * s for m, s in zip(self.means, self.sds, strict=True))
         sd = self.sd
         at = self.mean + sd * NormalDist().inv_cdf(share)
+        before, last = high - low, high - low
         for _ in range(_MOST_STEPS):
             over = self.below(at) - share
             if over == 0:
                 return at
             low, high = (low, at) if over > 0 else (at, high)
-            then = self._next(at, over, low, high)
+            then = self._next(at, over, (low, high), before)
             if abs(then - at) <= _ENOUGH * sd:
                 return then
-            at = then
+            before, last, at = last, abs(then - at), then
         return at
 
-    def _next(self, at: float, over: float, low: float, high: float) -> float:
+    def _next(
+        self, at: float, over: float, inside: tuple[float, float], longest: float
+    ) -> float:
+        low, high = inside
         density = self._density(at)
         newton = at - over / density if density > 0 else low
-        return newton if low < newton < high else (low + high) / 2
+        short = abs(newton - at) <= longest / 2
+        return newton if short and low < newton < high else (low + high) / 2
 
     def _density(self, at: float) -> float:
         parts = zip(self.weights, self.means, self.sds, strict=True)

@@ -15,13 +15,19 @@ from fitting.curves import Floats, grown_prior, lean_on_withers, with_parents
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Subject:
-    """What growth needs to know of a horse beside its readings."""
+    """What growth needs to know of a horse beside its readings.
+
+    ``lives_out``: its girth and weight go with the season of its ``hemisphere``, north
+    or south.
+    """
 
     horse_type: HorseType
     foaled: Foaled
     grown: bool = False
     dam_height_mm: float | None = None
     sire_height_mm: float | None = None
+    lives_out: bool = False
+    hemisphere: str = "north"
 
 
 def ages_months(births: Sequence[date], days: Sequence[date]) -> Floats:
