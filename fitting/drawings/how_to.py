@@ -8,13 +8,13 @@ from __future__ import annotations
 from functools import cache
 from typing import Final
 
+from fitting.drawings import close_up
 from fitting.drawings import head as hd
 from fitting.drawings.horse import GROUND_Y, Build, horse
-from fitting.drawings.ink import COAT, EDGE, INK, LEATHER, line
+from fitting.drawings.ink import EDGE, LEATHER, line
 
 _YOUNGSTER: Final = Build(young=0.35, croup=3)
 _WIDTH: Final = 7
-_ROUND: Final = "12 9"
 # Straight lines on the grown drawing; they bend with the build.
 _STRAIGHT: Final[dict[str, str]] = {
     "withers_height": "M156 58.5L156 260M142 58.5L170 58.5",
@@ -54,13 +54,13 @@ def _on_horse(d: str, dash: str, *, shared: bool) -> str:
     measured = line(_YOUNGSTER.path(d), "c-leather", LEATHER, _WIDTH, dash)
     ground = line(f"M10 {GROUND_Y}H320", "c-edge", EDGE, 3)
     art = '<use href="#art-horse"/>' if shared else horse(_YOUNGSTER)
-    return _whole("0 0 330 270", art + measured + ground)
+    return _whole(close_up.HORSE_FIELD, art + measured + ground)
 
 
 def _on_head(d: str, *, shared: bool) -> str:
     art = '<use href="#art-head"/>' if shared else hd.head()
-    measured = line(d, "c-leather", LEATHER, _WIDTH, _ROUND)
-    return _whole("40 -14 420 350", art + measured)
+    measured = line(d, "c-leather", LEATHER, _WIDTH, close_up.ROUND)
+    return _whole(close_up.HEAD_FIELD, art + measured)
 
 
 @cache
@@ -74,31 +74,28 @@ def shared_art() -> str:
     )
 
 
-def _mouth() -> str:
-    """Return the mouth from the front: a dowel through the lips, a mark each side."""
-    muzzle = (
-        "M43 2C42 26 32 44 31 66C30 92 48 112 75 112C102 112 120 92 119 66"
-        "C118 44 108 26 107 2"
-    )
-    nostrils = (
-        "M45 68C41 60 46 50 54 50C60 51 61 59 56 65"
-        "M105 68C109 60 104 50 96 50C90 51 89 59 94 65"
-    )
-    dowel = "M8 86H36M114 86H142"
-    shape = (
-        f'<path class="h-body" d="{muzzle}" fill="{COAT}" stroke="{INK}"'
-        ' stroke-width="2.2"/>'
-    )
-    art = (
-        shape,
-        line(nostrils, "h-line", INK, 2.2),
-        line("M38 87C54 95 96 95 112 87", "h-line", INK, 1.8),
-        line("M75 70V80M58 103C68 107 82 107 92 103", "h-soft", EDGE, 1.4),
-        line(dowel, "c-ink", INK, 9),
-        line(dowel, "c-leather", LEATHER, 5.6),
-        line("M33 76V98M117 76V98", "c-ink", INK, 2),
-    )
-    return _whole("0 0 150 118", "".join(art))
+def _close_up(measure: str, *, shared: bool) -> str:
+    """Return the picture of what no outline shows; nothing where none is drawn."""
+    whole = '<use href="#art-horse"/>' if shared else horse(_YOUNGSTER)
+    face = '<use href="#art-head"/>' if shared else hd.head()
+    match measure:
+        case "mouth_width":
+            field, art = close_up.MOUTH_FIELD, close_up.mouth()
+        case "jaw_gap" | "tongue_thickness":
+            field, art = close_up.MOUTH_FIELD, close_up.mouth_cut(measure)
+        case "back_width_front" | "back_width_last_rib":
+            field = close_up.HORSE_FIELD
+            art = close_up.back_cut(measure, _YOUNGSTER, whole)
+        case "nose_gap":
+            field, art = close_up.HEAD_FIELD, close_up.nose_gap(face)
+        case "weight":
+            field = close_up.SCALE_FIELD
+            art = close_up.on_the_scale(_YOUNGSTER, whole)
+        case "condition_score":
+            field, art = close_up.HORSE_FIELD, close_up.felt(_YOUNGSTER, whole)
+        case _:
+            return ""
+    return _whole(field, art)
 
 
 @cache
@@ -110,7 +107,7 @@ def how_to(measure: str, *, shared: bool = False) -> str:
     if measure in _STRAIGHT:
         return _on_horse(_STRAIGHT[measure], "", shared=shared)
     if measure in _ALONG:
-        return _on_horse(_ALONG[measure], _ROUND, shared=shared)
+        return _on_horse(_ALONG[measure], close_up.ROUND, shared=shared)
     if measure in _HEAD:
         return _on_head(_HEAD[measure], shared=shared)
-    return _mouth() if measure == "mouth_width" else ""
+    return _close_up(measure, shared=shared)

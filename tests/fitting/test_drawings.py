@@ -7,6 +7,7 @@ from xml.etree import ElementTree as ET
 
 import pytest
 
+from fitting.body import MEASURES
 from fitting.drawings.charts import (
     BandPoint,
     Bound,
@@ -32,21 +33,7 @@ from fitting.drawings.signs import (
     word_of,
 )
 
-DRAWN_MEASURES = (
-    "withers_height",
-    "croup_height",
-    "heart_girth",
-    "body_length",
-    "cannon_round",
-    "head_length",
-    "brow",
-    "nose_round",
-    "throat_round",
-    "mouth_width",
-    "back_length",
-    "rug_length",
-    "girth_path",
-)
+DRAWN_MEASURES = tuple(measure.key for measure in MEASURES)
 CHART = GrowthChart(
     uid="height",
     title="Thistledown's <height>",
@@ -247,15 +234,34 @@ def test_typed_words_are_escaped_in_a_drawing() -> None:
 
 
 @pytest.mark.parametrize("measure", DRAWN_MEASURES)
-def test_a_how_to_picture_has_its_one_measuring_line(measure: str) -> None:
+def test_every_measure_has_a_picture_with_what_to_measure_in_leather(
+    measure: str,
+) -> None:
     svg = parsed(how_to(measure))
-    lines = [e for e in svg.iter("path") if e.get("class") == "c-leather"]
-    assert len(lines) == 1
+    lines = [e for e in svg.iter() if e.get("class") == "c-leather"]
+    # A width of the back: where, the curve, across it. A weight: scale and tape.
+    several = {"back_width_front": 3, "back_width_last_rib": 3, "weight": 2}
+    assert len(lines) == {**several, "condition_score": 6}.get(measure, 1)
     assert svg.get("aria-hidden") == "true"
 
 
-def test_a_measure_that_is_not_drawn_has_no_picture() -> None:
-    assert how_to("condition_score") == ""
+def test_no_two_measures_share_a_picture() -> None:
+    assert len({how_to(measure) for measure in DRAWN_MEASURES}) == len(MEASURES)
+
+
+@pytest.mark.parametrize("measure", DRAWN_MEASURES)
+def test_a_picture_on_a_page_that_shares_the_horse_does_not_draw_it_again(
+    measure: str,
+) -> None:
+    if "mouth" in measure or measure in {"jaw_gap", "tongue_thickness"}:
+        return
+    shared = how_to(measure, shared=True)
+    assert '<use href="#art-' in shared
+    assert len(shared) < len(how_to(measure)) / 2
+
+
+def test_what_is_no_measure_has_no_picture() -> None:
+    assert how_to("tail_length") == ""
 
 
 def test_a_youngster_is_drawn_shorter_in_the_back_and_lighter_in_the_trunk() -> None:
