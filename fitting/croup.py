@@ -104,10 +104,15 @@ class Pause:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Croup:
-    """Croup over withers as known on a day; ``newest`` None: never taken together."""
+    """Croup over withers as known on a day; ``newest`` None: never taken together.
+
+    ``again_from``: the first day on which taking both again tells something, where a
+    pause holds or the newest was high.
+    """
 
     newest: Judged | None = None
     pause: Pause | None = None
+    again_from: date | None = None
 
 
 def pairs_of(taken: Iterable[Taken], horse_type: HorseType) -> tuple[Pair, ...]:
@@ -232,12 +237,22 @@ def croup_on(judged: Sequence[Judged], on: date) -> Croup:
         pause
         for family in families
         for pause in _pauses([one for one in known if one.pair.family == family])
-        if on < pause.ends
     ]
+    last = max(pauses, key=lambda pause: pause.ends, default=None)
+    newest = known[-1] if known else None
     return Croup(
-        newest=known[-1] if known else None,
-        pause=max(pauses, key=lambda pause: pause.ends, default=None),
+        newest=newest,
+        pause=last if last and on < last.ends else None,
+        again_from=_again_from(newest, last, on),
     )
+
+
+def _again_from(newest: Judged | None, last: Pause | None, on: date) -> date | None:
+    if last is not None and (on < last.ends or last.second == newest):
+        return last.ends
+    if newest is not None and newest.high:
+        return newest.pair.on + timedelta(days=APART_DAYS)
+    return None
 
 
 def _pauses(judged: Iterable[Judged]) -> list[Pause]:

@@ -22,6 +22,7 @@ from starting.gates.facts import (
     RestSpan,
 )
 from starting.gates.fit import fit
+from starting.gates.growth_pause import growth_pause
 from starting.gates.measured import fresh
 from starting.gates.mouth import healing_until, teeth, wolf_teeth
 from starting.gates.on_the_day import QUESTIONS, on_the_day
@@ -50,6 +51,7 @@ RULES: Final[dict[str, Callable[[Asked], Gate]]] = {
     "wolf_teeth": wolf_teeth,
     "weight_trend": weight_trend,
     "condition_score": condition_score,
+    "growth_pause": growth_pause,
     **dict.fromkeys(QUESTIONS, on_the_day),
 }
 

@@ -10,6 +10,7 @@ from typing import Literal
 from fitting.age import Foaled
 from fitting.body import Standing
 from fitting.condition import Scored
+from fitting.croup import Judged
 from fitting.fit import Finding
 from fitting.weight import Trend
 from starting.programme import Programme
@@ -92,6 +93,7 @@ class GateFacts:
     progress: Progress
     sessions: tuple[SessionDone, ...] = ()
     measures: tuple[MeasureStands, ...] = ()
+    croup: tuple[Judged, ...] = ()  # over the withers, in order of the day
     findings: tuple[Finding, ...] = ()
     set_names: tuple[str, ...] = ()  # made-up sets, by name
     care: tuple[CareDone, ...] = ()

@@ -16,7 +16,6 @@ RULES: Final = {
     "farrier": ("when feet were last done", "your farrier"),
     "rider_load": ("what a rider with tack may weigh", VET),
     "rider_experience": ("who may sit on {name} first", TRAINER),
-    "growth_pause": ("a pause in a growth spurt", VET),
     "season": ("the time of year", "somebody who knows your ground"),
     "trainer": ("who must be there", TRAINER),
     "recent_sessions": ("how many good sessions lately", TRAINER),

@@ -62,6 +62,12 @@ CAUTION_SAFETY: Final = (
     "Backing and work on lines are dangerous: an experienced helper, a hat to a "
     "current standard, a body protector with a rider, never alone."
 )
+CAUTION_CROUP: Final = (
+    "A youngster's croup is normally the higher, by 2 to 6 cm in the breeds measured:"
+    " that is no illness. A horse that stumbles, is lame or unlevel, or is sore in the"
+    " back stops work whatever is measured: ring your vet. The 5 cm (heavy breeds 6),"
+    " the 2 cm over the usual and the 28 days are ours."
+)
 CAUTION_LAME: Final = (
     "If a horse is lame, sore, losing weight, bleeding or not itself, stop and ring "
     "your vet."

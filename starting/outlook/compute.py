@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from fitting.age import completed_months, season_age
+from fitting.croup import judge
 from fitting.fit import Finding, Wearer, fits
 from fitting.growth import Growth
 from fitting.looks import MeasureLook, MeasuringLook
@@ -29,6 +30,7 @@ from starting.outlook.now import (
     resting_words,
     why_not_more,
 )
+from starting.outlook.together import due_together, needs_together
 from starting.outlook.values import Outlook, StageLook
 from starting.outlook.weight import condition, weight_trend
 from starting.outlook.work import all_gates, horse_ahead, stage_look, yard_days
@@ -111,6 +113,7 @@ def _gate_facts(
         progress=progress(horse.programme, horse.sessions, horse.records, on),
         sessions=horse.sessions,
         measures=stands,
+        croup=judge((m.taken for m in horse.measured), horse.horse_type),
         findings=findings,
         set_names=tuple(made_up.name for made_up in yard.made_up),
         care=horse.care,
@@ -127,8 +130,9 @@ def _outlook(
 ) -> Outlook:
     planned = {p.stage: p for p in plan.stages} if plan else {}
     stages = _stages(sight, planned)
-    needs = _needs(sight, planned)
+    needs = (*_needs(sight, planned), *needs_together(sight.facts, planned))
     due = due_measures(sight.horse, sight.stands, needs, _in_use(sight), on)
+    due = due_together(due, sight.facts, needs, on)
     days = measuring_days(due, yard.free_days, on)
     looks = measure_looks(sight.horse, sight.growth, sight.stands, on)
     return Outlook(

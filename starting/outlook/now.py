@@ -13,6 +13,7 @@ from starting.outlook.facts import HorseFacts
 from starting.outlook.values import StageLook, Suggestion
 
 AT_MOST: Final = 3
+GROWTH_PAUSE: Final = "growth_pause"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,7 +41,11 @@ def can_do_now(
         return ()
     still_needed = _still_needed(horse, stages)
     under_way = [s for s in stages if s.state == "under_way" and s.may_start]
-    again = [s for s in stages if s.go_over_again and s.stage in still_needed]
+    again = [
+        s
+        for s in stages
+        if s.go_over_again and s.stage in still_needed and not _is_shut(s)
+    ]
     opened = [s for s in stages if s.state == "open" and s.may_start]
     ranked = [*reversed(under_way), *again, *opened]
     ranked.sort(key=lambda s: _later(s, on) is not None)
@@ -69,6 +74,14 @@ def _stopped(stages: Sequence[StageLook]) -> bool:
     return any(
         gate.gate in {"rest", "off_work"} and gate.answer == GateAnswer.SHUT
         for stage in stages
+        for gate in stage.gates
+    )
+
+
+def _is_shut(stage: StageLook) -> bool:
+    """Whether a gate bars even a step that is established: the steps before do not."""
+    return any(
+        gate.answer == GateAnswer.SHUT and gate.gate != "stages_before"
         for gate in stage.gates
     )
 
@@ -136,20 +149,37 @@ def _with_hole(name: str, findings: Sequence[Finding]) -> str:
 def why_not_more(stages: Sequence[StageLook]) -> Reason:
     """Return the one reason that holds the next step back; empty if nothing does.
 
-    Off work and rests are said by themselves.
+    Off work and rests are said by themselves. A growth pause is said before all else
+    where it stops what is under way, or the first step that nothing else would hold.
     """
     if _stopped(stages):
         return Reason()
-    done = {s.stage for s in stages if s.state in {"established", "left_out"}}
-    for stage in stages:
-        if stage.stage in done or stage.state != "waiting" or stage.kind == "rest":
-            continue
-        held = holding(stage.gates)
-        if held:
+    held = [(stage, gates) for stage in stages if (gates := _held(stage))]
+    paused = [one for one in held if _only_paused(one[1])]
+    if paused:
+        stage, gates = paused[0]
+        pause = next(gate for gate in gates if gate.gate == GROWTH_PAUSE)
+        return Reason(sentence=f"{stage.name}: not now. {pause.why}", stage=stage.stage)
+    for stage, gates in held:
+        if stage.state == "waiting":
             return Reason(
-                sentence=f"{stage.name}: not yet. {held[0].why}", stage=stage.stage
+                sentence=f"{stage.name}: not yet. {gates[0].why}", stage=stage.stage
             )
     return Reason()
+
+
+def _held(stage: StageLook) -> tuple[Gate, ...]:
+    """Return what holds a step that is waiting or under way; a rest waits alone."""
+    if stage.state not in {"waiting", "under_way"} or stage.kind == "rest":
+        return ()
+    return holding(stage.gates)
+
+
+def _only_paused(gates: Sequence[Gate]) -> bool:
+    """Whether a growth pause stops a step that is old enough and next in order."""
+    shut = {gate.gate for gate in gates if gate.answer == GateAnswer.SHUT}
+    others = {gate.gate for gate in gates} & {"age", "stages_before"}
+    return GROWTH_PAUSE in shut and not others
 
 
 def off_work_words(horse: HorseFacts, on: date) -> str:

@@ -95,7 +95,6 @@ _PEOPLE: Final = frozenset({"rider_load", "rider_experience", "trainer"})
 _JUDGED: Final = {
     "vet": ("starting:care", "See care"),
     "farrier": ("starting:care", "See care"),
-    "growth_pause": ("fitting:horse", "See the growth"),
     "recent_sessions": ("starting:sessions", "See the sessions"),
 }
 _OF_HORSE: Final = {
@@ -105,6 +104,7 @@ _OF_HORSE: Final = {
     "off_work": ("starting:care", "See off work"),
     "rest": ("starting:care", "See the rest"),
     "horse": ("fitting:horse", "See the foaling date"),
+    "croup": ("fitting:horse", "See croup and withers"),
 }
 
 

@@ -200,7 +200,7 @@ def test_a_rider_wears_a_body_protector() -> None:
     "key",
     [
         "vet", "farrier", "rider_load", "rider_experience", "season",
-        "growth_pause", "trainer", "recent_sessions", "fit:saddle",
+        "trainer", "recent_sessions", "fit:saddle",
         "fit:headcollar", "fit:roller", "fit:cavesson", "something_new",
     ],
 )  # fmt: skip
