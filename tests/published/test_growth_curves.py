@@ -2,10 +2,8 @@
 
 Held against figures the curves were not made from, each with its own source; tolerances
 follow how far published sources differ among themselves, so a pass is a sanity check.
-Known to disagree and not held here: Rogers, Gee, Dittmer (2021) as summarised, weight
-0.96 of grown at 24 months (curve 0.86); May weights and girths of Sveinsson (1993,
-1994), which carry the winter's loss; the cannon of Criollo colts and fillies apart,
-0.63 and 0.83 of its growth by one year (curve 0.77).
+Rows known to disagree stand in the same table and are expected to fail, each with its
+reason: should a curve come to meet one, that is told as well.
 """
 
 from __future__ import annotations
@@ -45,15 +43,30 @@ def quantity(row: dict[str, str]) -> float:
             return (f(age) - f("0")) / (f(over) - f("0"))
         case "cm of 165":
             return 165 * f(age)
-    raise AssertionError(row["quantity"])
+    raise ValueError(row["quantity"])
 
 
-@pytest.mark.parametrize("row", ROWS, ids=[f"{r['row']}-{r['source']}" for r in ROWS])
+def held(row: dict[str, str]) -> object:
+    marks = []
+    if row["status"].startswith("known to disagree"):
+        why = row["status"]
+        marks = [pytest.mark.xfail(reason=why, raises=AssertionError, strict=True)]
+    return pytest.param(row, marks=marks, id=f"{row['row']}-{row['source']}")
+
+
+@pytest.mark.parametrize("row", [held(row) for row in ROWS])
 def test_the_curve_lies_within_tolerance_of_a_published_figure(
     row: dict[str, str],
 ) -> None:
     tolerance = float(row["tolerance"])
     assert quantity(row) == pytest.approx(float(row["expected"]), abs=tolerance)
+
+
+def test_no_row_that_was_not_used_for_a_curve_has_been_let_off() -> None:
+    status = [row["status"] for row in ROWS]
+    assert sum(one.startswith("not used for the curve") for one in status) == 28
+    assert sum(one.startswith("seen while choosing") for one in status) == 4
+    assert sum(one.startswith("known to disagree") for one in status) == 13
 
 
 # National Research Council (2007) Nutrient Requirements of Horses, 6th ed.: its growth
@@ -72,7 +85,8 @@ def test_light_weight_is_the_published_equation_to_its_last_figure(
     assert found == pytest.approx(per_cent, abs=0.05 + 1e-9)
 
 
-# The same equation for a grown weight of 500 kg, kg at 4, 6, 12, 18, 24 months.
+# The same equation for a grown weight of 500 kg, kg at 4, 6, 12, 18, 24 months:
+# computed from it, read in no source.
 def test_a_foal_of_500_kg_grown_weighs_what_the_equation_says() -> None:
     found = [500 * fraction("weight", "light", t) for t in (4, 6, 12, 18, 24)]
     assert found == pytest.approx([168.5, 215.9, 321.2, 387.5, 429.2], abs=0.06)
