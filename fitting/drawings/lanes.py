@@ -19,7 +19,7 @@ from fitting.drawings.ink import (
 from fitting.drawings.scale import Frame, Plot
 
 MOST_LANES: Final = 4  # more would leave a phone no chart: ours
-_APART: Final = 18
+_APART: Final = 20
 _GAP: Final = 14
 _BREADTH: Final = 9
 _RING: Final = 8.5

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from fitting.fit.answers import NoRule, Rule, Wearer
@@ -18,7 +18,8 @@ class Cover:
 
     ``good``: the spans it is good for, ascending; ``least_mm`` to ``most_mm``: those it
     sits on at all, only just beyond the good ones. ``holes``: the body each hole sits
-    best on, hole 1 first. Of a bit the length is meant, not the thickness.
+    best on, hole 1 first; ``in_set``: the part hangs in a made-up set. Of a bit the
+    length is meant, not the thickness.
     """
 
     item: str
@@ -28,6 +29,7 @@ class Cover:
     least_mm: float
     most_mm: float
     holes: tuple[float, ...] = ()
+    in_set: bool = False
 
     @property
     def from_mm(self) -> float:
@@ -47,10 +49,12 @@ def covers(
 
     A part without a rule, or without its sizes, covers nothing that is known.
     """
+    sets = {made.name for made in made_up}
     found: dict[tuple[str, str], Cover] = {}
     for rule in rules(wearer, tack, made_up, on):
         cover = cover_of(rule)
         if cover is not None:
+            cover = replace(cover, in_set=cover.item in sets)
             found.setdefault((cover.item, cover.measure), cover)
     return tuple(found.values())
 

@@ -7,14 +7,26 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Final
 
+from fitting.body import measure_by_key
 from fitting.drawings.standing import LETTERS
-from fitting.looks import MeasureLook
+from fitting.looks import MeasureLook, Seen
 from fitting.models import Horse, Measurement
-from fitting.readings import Units, show, show_between
-from fitting.reads.charts import HEIGHT, ChartView, between, growth_charts
+from fitting.readings import Units, show
+from fitting.reads.charts import (
+    HEIGHT,
+    ChartView,
+    Known,
+    between,
+    charted,
+    growth_chart,
+    read_of,
+)
+from fitting.reads.growth import growth_of
 from fitting.reads.horses import HorseHead, horse_head
+from fitting.reads.in_use import covers_in_use
 from fitting.reads.outlook import seen_of
 from fitting.reads.units import day_words, near_words, units_of
+from fitting.sized import height_words, rests_words, speed_words
 
 ASKED_WITHIN: Final = timedelta(days=365)  # ours
 
@@ -33,6 +45,7 @@ class LedgerRow:
     again: str
     standing: str
     due: bool
+    charted: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,6 +57,7 @@ class BodyPage:
     planned: bool
     big: str
     sentence: str
+    speed: str
     rests_on: str
     measured: bool
     main: ChartView | None
@@ -64,31 +78,61 @@ class BodyPage:
 
 
 def body_page(horse: Horse, on: date, *, all_charts: bool = False) -> BodyPage:
-    """Return a horse's body page (2 queries: outlook, measurements).
+    """Return a horse's body page (3 queries: outlook, measurements, growth's facts).
 
-    ``all_charts``: draw the other measures by age as well as the height.
+    ``all_charts``: draw the other measures by age as well as the height, and what the
+    tack in use covers (6 queries more).
     """
     seen = seen_of(horse)
-    rows = list(horse.measurements.all())
+    rows = tuple(horse.measurements.all())
     units = units_of(horse.yard)
     height = seen.measure(HEIGHT) if seen else None
-    charts = growth_charts(horse, seen, rows, on) if seen else ()
     looks = seen.measures if seen else ()
     shown = [look for look in looks if look.last or _is_asked(look, on)]
+    known = _known(horse, seen, rows, on, with_tack=all_charts) if seen else None
+    more = charted(known) if known else ()
+    if not horse.grown:
+        more = tuple(key for key in more if key != HEIGHT)
     return BodyPage(
         head=horse_head(horse, on),
         grown=horse.grown,
         planned=seen is not None,
         big=_big(height, units, grown=horse.grown),
         sentence=_sentence(horse, height, units) if height else "",
-        rests_on=_rests_on(horse, rows),
+        speed=_speed(horse, height, units),
+        rests_on=_rests_on(horse, rows, height),
         measured=bool(rows),
-        main=next((c for c in charts if c.measure == HEIGHT), None),
-        others=tuple(c for c in charts if c.measure != HEIGHT) if all_charts else (),
-        more=tuple(c.title.lower() for c in charts if c.measure != HEIGHT),
-        rows=tuple(_ledger_row(look, units, on) for look in shown),
+        main=growth_chart(known, HEIGHT) if known and not horse.grown else None,
+        others=_charts(known, more) if known and all_charts else (),
+        more=tuple(measure_by_key(key).name for key in more),
+        rows=tuple(_ledger_row(look, units, on, more) for look in shown),
         not_taken=tuple(look.name for look in looks if look not in shown),
     )
+
+
+def _known(
+    horse: Horse,
+    seen: Seen,
+    rows: tuple[Measurement, ...],
+    on: date,
+    *,
+    with_tack: bool,
+) -> Known:
+    """Return what the charts are drawn from (1 query; with tack 6 more)."""
+    growth = growth_of(horse)
+    return Known(
+        horse=horse,
+        growth=growth,
+        seen=seen,
+        rows=rows,
+        on=on,
+        covers=covers_in_use(horse, growth, on) if with_tack else (),
+    )
+
+
+def _charts(known: Known, keys: tuple[str, ...]) -> tuple[ChartView, ...]:
+    drawn = (growth_chart(known, key) for key in keys)
+    return tuple(chart for chart in drawn if chart is not None)
 
 
 def _is_asked(look: MeasureLook, on: date) -> bool:
@@ -108,21 +152,11 @@ def _sentence(horse: Horse, look: MeasureLook, units: Units) -> str:
     """Return where the horse stands, how far it has grown, and how high it will be."""
     if horse.grown:
         return _grown_sentence(horse, look)
-    if look.now is None or look.grown is None:
-        return ""
-    now = show_between(look.now.p5, look.now.p95, "height", units)
-    grown = show_between(look.grown.p5, look.grown.p95, "height", units)
-    if look.last is None:
-        return (
-            f"By type and age alone {horse.she} stands {now}, nine times in ten, and"
-            f" will make {grown} grown. The first measurement narrows this."
-        )
-    share = round(100 * look.now.p50 / look.grown.p50)
-    return (
-        f"Today {horse.she} stands {now}, about {share} % of the height {horse.she} is"
-        f" likely to reach. Grown, {horse.she} will make {grown}. Both nine times in"
-        " ten."
-    )
+    return height_words(look, horse.she, units)
+
+
+def _speed(horse: Horse, look: MeasureLook | None, units: Units) -> str:
+    return speed_words(look, units) if look and not horse.grown else ""
 
 
 def _grown_sentence(horse: Horse, look: MeasureLook) -> str:
@@ -135,26 +169,18 @@ def _her(horse: Horse) -> str:
     return "her" if horse.she == "she" else "him"
 
 
-def _rests_on(horse: Horse, rows: Sequence[Measurement]) -> str:
+def _rests_on(
+    horse: Horse, rows: Sequence[Measurement], height: MeasureLook | None
+) -> str:
     """Return what the sizes rest on: readings, parents, or type and age alone."""
-    counted = [row for row in rows if not row.struck]
-    parents = [
-        name
-        for name, mm in (("dam", horse.dam_height_mm), ("sire", horse.sire_height_mm))
-        if mm
-    ]
-    said = f"the height of the {' and the '.join(parents)}" if parents else ""
-    if not counted:
-        start = "Rests on no reading: on age and type alone"
-        return f"{start}, and on {said}." if said else f"{start}."
-    first = min(row.on for row in counted)
-    count = f"{len(counted)} measurement{'s' if len(counted) > 1 else ''}"
-    return (
-        f"Rests on {count} since {day_words(first)}{f' and on {said}' if said else ''}."
-    )
+    known = (("dam", horse.dam_height_mm), ("sire", horse.sire_height_mm))
+    read = read_of(rows, tuple(name for name, mm in known if mm))
+    return rests_words(height, read, day_words(read.first) if read.first else "")
 
 
-def _ledger_row(look: MeasureLook, units: Units, on: date) -> LedgerRow:
+def _ledger_row(
+    look: MeasureLook, units: Units, on: date, charts: tuple[str, ...]
+) -> LedgerRow:
     last = look.last
     method = Measurement(method=last.method).get_method_display() if last else ""
     return LedgerRow(
@@ -168,6 +194,7 @@ def _ledger_row(look: MeasureLook, units: Units, on: date) -> LedgerRow:
         again=near_words(look.measure_by, on) if look.measure_by else "",
         standing=look.standing,
         due=bool(look.measure_by and look.measure_by <= on),
+        charted=look.measure in charts,
     )
 
 

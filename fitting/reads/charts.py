@@ -4,114 +4,184 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 from typing import Final
 
 from fitting.age import months_old
-from fitting.body import HorseType, measure_by_key, middle
+from fitting.body import MEASURES, Measure, measure_by_key
 from fitting.drawings.charts import (
     BandPoint,
     Figure,
     Floor,
     Grown,
     GrowthChart,
+    Lane,
     Parent,
-    Reading,
     figures,
 )
+from fitting.drawings.lanes import MOST_LANES
 from fitting.drawings.marks import Mark
 from fitting.drawings.scale import Unit
-from fitting.growth.observed import growth_key, observations
-from fitting.looks import Band, Curve, MeasureLook, Seen
+from fitting.fit.covers import Cover
+from fitting.growth import Growth, quantiles
+from fitting.growth.bounds import of_measure
+from fitting.growth_notes import NOTES
+from fitting.looks import Band, MeasureLook, Seen
 from fitting.models import Horse, Measurement
 from fitting.readings import Units, show_between
-from fitting.reads.facts import taken_fact
-from fitting.reads.units import units_of
+from fitting.reads.chart_marks import bounds, key_of, reading
+from fitting.reads.in_use import cover_words
+from fitting.reads.units import day_words, units_of
+from fitting.sized import Read, rests_words, size_words, speed_words
 
-NINE_IN_TEN_SDS: Final = 1.645
 HEIGHT: Final = "withers_height"
-STANDS_FIRM: Final = frozenset({"stick", "laser", "weighbridge", "calliper"})
 AGES: Final = (
     "The ages for tack and rider are earliest starting points, not targets. Ask your"
     " vet whether this one is strong enough."
 )
-NOTES: Final = {
-    HEIGHT: (
-        "Two heights closer than 1.1 cm, by one person, are never called growth.",
-        "Lamas and others, 2007",
-    ),
-    "head_length": (
-        "No growth curve of the head is published: this one, borrowed from height, is",
-        "ours",
-    ),
-    "mouth_width": (
-        "No growth curve of the mouth is published: this one, borrowed from height, is",
-        "ours",
-    ),
-    "weight": (
-        "A weigh tape errs by 6 in a hundred, a formula by 10, the eye by 20.",
-        "Ellis and Hollands, 1998",
-    ),
-}
+CURVE_AHEAD: Final = timedelta(days=730)
+CURVE_STEP: Final = timedelta(days=30)
+BEFORE_FIRST: Final = timedelta(days=30)
+BAND_SHARES: Final = (0.05, 0.5, 0.95)  # nine times in ten, and the middle
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Known:
+    """All that is known of one horse's body on a day, for its charts."""
+
+    horse: Horse
+    growth: Growth
+    seen: Seen
+    rows: tuple[Measurement, ...]
+    on: date
+    covers: tuple[Cover, ...] = ()
+
+    def of(self, measure: str) -> tuple[Measurement, ...]:
+        """Return the readings of one measure, struck out or not."""
+        return tuple(row for row in self.rows if row.measure == measure)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CoverRow:
+    """What one item covers, in words, with its number on the chart; 0: not drawn."""
+
+    number: int
+    said: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ChartView:
-    """One growth chart with its key, its figures and its note."""
+    """One growth chart: what it says in words, its key, its figures and its note."""
 
     measure: str
     title: str
     chart: GrowthChart
     figures: tuple[Figure, ...]
     key: tuple[tuple[Mark, str], ...]
+    said: str = ""
+    rests_on: str = ""
+    covers: tuple[CoverRow, ...] = ()
     note: str = ""
     source: str = ""
     caution: str = ""
 
+    @property
+    def by(self) -> str:
+        """What the figures are told by: ages, or the days of the readings."""
+        return "Age" if self.chart.band else "Day"
 
-def growth_charts(
-    horse: Horse, seen: Seen, rows: Sequence[Measurement], on: date
-) -> tuple[ChartView, ...]:
-    """Return a chart for each measure that has a curve; a grown horse has none."""
-    drawn = (
-        _chart(horse, curve, seen, rows, on) for curve in seen.curves if curve.points
+
+def charted(known: Known) -> tuple[str, ...]:
+    """Return the measures of the charts: height, and what was taken or tried on."""
+    taken = {row.measure for row in known.rows}
+    return tuple(
+        m.key
+        for m in MEASURES
+        if m.key in {HEIGHT} | taken or known.growth.taught(m.key)
     )
-    return tuple(drawn)
 
 
-def _chart(
-    horse: Horse,
-    curve: Curve,
-    seen: Seen,
-    rows: Sequence[Measurement],
-    on: date,
-) -> ChartView:
-    look = seen.measure(curve.measure)
-    measure = measure_by_key(curve.measure)
-    its_own = [row for row in rows if row.measure == curve.measure]
-    note, source = NOTES.get(curve.measure, ("", ""))
+def growth_chart(known: Known, key: str) -> ChartView | None:
+    """Return the chart of one measure; None where there is nothing to draw."""
+    measure = measure_by_key(key)
+    look, its_own = known.seen.measure(key), known.of(key)
+    band = _band(known, measure)
+    if not band and not its_own:
+        return None
+    hung = tuple(cover for cover in known.covers if cover.measure == key)
     chart = GrowthChart(
-        uid=f"grows-{curve.measure}".replace("_", "-"),
-        title=f"{horse.name}: {measure.name} by age",
-        desc=_desc(horse, look, its_own),
-        unit=_unit(horse, measure.dimension),
-        born=horse.foaled_days.last,
-        today=on,
-        band=_band(horse, curve),
-        readings=tuple(_reading(horse, row) for row in its_own),
-        grown=_grown(look),
-        parents=_parents(horse) if curve.measure == HEIGHT else (),
-        floors=_floors(seen) if curve.measure == HEIGHT else (),
+        uid=f"grows-{key}".replace("_", "-"),
+        title=f"{known.horse.name}: {measure.name} by age",
+        desc=_desc(known, look, its_own),
+        unit=_unit(known.horse, measure.dimension),
+        born=known.horse.foaled_days.last,
+        today=known.on,
+        band=band,
+        readings=tuple(reading(known.horse, row) for row in its_own),
+        bounds=bounds(known.horse, of_measure(known.growth.bounds, key)),
+        grown=_grown(look) if band else None,
+        parents=_parents(known.horse) if key == HEIGHT else (),
+        floors=_floors(known.seen) if key == HEIGHT else (),
+        lanes=tuple(_lane(n, cover) for n, cover in enumerate(hung[:MOST_LANES], 1)),
     )
+    return _view(known, measure, chart, hung)
+
+
+def _view(
+    known: Known, measure: Measure, chart: GrowthChart, hung: Sequence[Cover]
+) -> ChartView:
+    its_own = known.of(measure.key)
+    note = NOTES.get(measure.key)
     return ChartView(
-        measure=curve.measure,
+        measure=measure.key,
         title=measure.name.capitalize(),
         chart=chart,
         figures=figures(chart),
-        key=_key(its_own),
-        note=note,
-        source=source,
+        key=key_of(its_own),
+        said=_said(known, measure.key),
+        rests_on=_rests_on(known, measure.key),
+        covers=tuple(
+            CoverRow(
+                number=n if n <= MOST_LANES else 0,
+                said=cover_words(cover, known.seen, units_of(known.horse.yard)),
+            )
+            for n, cover in enumerate(hung, 1)
+        ),
+        note=note.said if note else "",
+        source=note.source if note else "",
         caution=AGES if chart.floors else "",
+    )
+
+
+def _said(known: Known, key: str) -> str:
+    """Return the size in words; the height's are said at the head of the page."""
+    look, units = known.seen.measure(key), units_of(known.horse.yard)
+    grown = known.horse.grown
+    if look is None or (key == HEIGHT and not grown):
+        return ""
+    speed = "" if grown else speed_words(look, units)
+    return f"{size_words(look, units, grown=grown)} {speed}".strip()
+
+
+def _rests_on(known: Known, key: str) -> str:
+    read = read_of(known.of(key))
+    first = day_words(read.first) if read.first else ""
+    return rests_words(known.seen.measure(key), read, first)
+
+
+def read_of(rows: Iterable[Measurement], parents: tuple[str, ...] = ()) -> Read:
+    """Return how many readings count, and since when."""
+    days = [row.on for row in rows if not row.struck]
+    return Read(count=len(days), first=min(days, default=None), parents=parents)
+
+
+def _lane(number: int, cover: Cover) -> Lane:
+    return Lane(
+        number=number,
+        good=cover.good,
+        least=cover.least_mm,
+        most=cover.most_mm,
+        holes=cover.holes,
     )
 
 
@@ -119,38 +189,37 @@ def _unit(horse: Horse, dimension: str) -> Unit:
     units = units_of(horse.yard)
     if dimension == "height":
         return units.height
+    if dimension == "score":
+        return "score"
     return units.weight if dimension == "weight" else units.length
 
 
-def _band(horse: Horse, curve: Curve) -> tuple[BandPoint, ...]:
-    born = horse.foaled_days.last
+def _band(known: Known, measure: Measure) -> tuple[BandPoint, ...]:
+    """Return the band from a month before the first reading, or from birth."""
+    if not measure.grows:
+        return ()
+    days = _days(known, measure.key)
+    spreads = known.growth.at_days(measure.key, days)
+    if not spreads:
+        return ()
+    born = known.horse.foaled_days.last
     return tuple(
-        BandPoint(age_months=months_old(born, p.on), p5=p.p5, p50=p.p50, p95=p.p95)
-        for p in curve.points
+        BandPoint(age_months=months_old(born, day), p5=p5, p50=p50, p95=p95)
+        for day, (p5, p50, p95) in zip(
+            days, quantiles(spreads, BAND_SHARES), strict=True
+        )
     )
 
 
-def _reading(horse: Horse, row: Measurement) -> Reading:
-    """Return a measurement as it counts: less shoes and what the method reads over."""
-    age = months_old(horse.foaled_days.last, row.on)
-    if row.struck:
-        return Reading(age_months=age, value=middle(row.values), mark="struck")
-    horse_type: HorseType = horse.horse_type  # type: ignore[assignment]
-    ((_, (seen,)),) = observations([taken_fact(row)], horse_type)
-    return Reading(
-        age_months=age,
-        value=seen.value,
-        half_width=NINE_IN_TEN_SDS * seen.error,
-        mark=_mark(row),
-    )
-
-
-def _mark(row: Measurement) -> Mark:
-    if row.struck:
-        return "struck"
-    if growth_key(row.measure, row.method) != row.measure:
-        return "other"
-    return "stick" if row.method in STANDS_FIRM else "string"
+def _days(known: Known, key: str) -> tuple[date, ...]:
+    """Return the days of a band, two years past today."""
+    born, last = known.horse.foaled_days.last, known.on + CURVE_AHEAD
+    taken = [row.on for row in known.of(key) if not row.struck]
+    taken += [bound.on for bound in of_measure(known.growth.bounds, key)]
+    first = max(min(taken) - BEFORE_FIRST, born) if taken else born
+    steps = range(max((last - first) // CURVE_STEP, 0))
+    days = {first + CURVE_STEP * step for step in steps}
+    return tuple(sorted({*days, known.on, last}))
 
 
 def _floors(seen: Seen) -> tuple[Floor, ...]:
@@ -171,33 +240,16 @@ def _parents(horse: Horse) -> tuple[Parent, ...]:
     return tuple(Parent(name=name, value=mm) for name, mm in known if mm)
 
 
-def _desc(horse: Horse, look: MeasureLook | None, rows: Sequence[Measurement]) -> str:
+def _desc(known: Known, look: MeasureLook | None, rows: Sequence[Measurement]) -> str:
     """Return what a chart shows, in a sentence, for those who cannot see it."""
-    units = units_of(horse.yard)
+    units = units_of(known.horse.yard)
     counted = sum(1 for row in rows if not row.struck)
     said = f"{counted} measurements" if counted != 1 else "One measurement"
     if look is None or look.now is None:
         return f"{said}."
     now = between(look.now, look, units)
-    grown = between(look.grown, look, units)
-    return f"{said}. Today, nine times in ten, {now}; grown {grown}."
-
-
-def _key(rows: Iterable[Measurement]) -> tuple[tuple[Mark, str], ...]:
-    """Return the marks used, each with its methods in words."""
-    methods: dict[Mark, dict[str, None]] = {}
-    for row in rows:
-        methods.setdefault(_mark(row), {})[row.get_method_display()] = None
-    words: dict[Mark, str] = {mark: ", ".join(said) for mark, said in methods.items()}
-    ends: dict[Mark, str] = {
-        "stick": ", with its error",
-        "string": ", with its error",
-        "other": " over the shoulder: reads high, kept out",
-    }
-    return tuple(
-        (mark, "struck out" if mark == "struck" else f"{said}{ends[mark]}")
-        for mark, said in words.items()
-    )
+    grown = f"; grown {between(look.grown, look, units)}" if look.grown else ""
+    return f"{said}. Today, nine times in ten, {now}{grown}."
 
 
 def between(band: Band | None, look: MeasureLook, units: Units) -> str:

@@ -12,7 +12,7 @@ from django.urls import reverse
 from fitting.models import Horse, Yard
 from fitting.reads.today import today_in
 from starting.writes import replan
-from tests.make import make_bit, make_horse, make_measurement, make_yard
+from tests.make import make_horse, make_measurement, make_yard
 
 SIGNED_IN = 3  # session, user, membership with its yard
 
@@ -164,6 +164,7 @@ def test_a_grown_horse_has_a_table_and_no_chart(keeper: Client, yard: Yard) -> N
     assert "<caption>Measured</caption>" in page
     assert 'class="chart' not in page
     assert "Again by" not in page
+    assert 'class="chart' in text_of(keeper, at("horse", "old-marl") + "?more")
 
 
 def test_a_stale_measure_is_marked_and_due(keeper: Client, yard: Yard) -> None:
@@ -184,17 +185,6 @@ def test_a_viewer_reads_the_body_and_is_shown_no_form(
     page = text_of(viewer, at("horse", "pennyroyal"))
     assert at("measure", "pennyroyal") not in page
     assert at("edit-horse", "pennyroyal") not in page
-
-
-@pytest.mark.parametrize("readings", [5, 60])
-def test_the_body_takes_three_queries_however_many_readings(
-    keeper: Client, yard: Yard, readings: int, django_assert_num_queries: Any
-) -> None:
-    youngster(yard, readings=readings)
-    make_bit(yard)
-    replan(yard, today_in(yard))
-    with django_assert_num_queries(SIGNED_IN + 3):  # horse, outlook, measurements
-        keeper.get(at("horse", "pennyroyal"))
 
 
 def test_a_horse_of_another_yard_is_not_there(keeper: Client, yard: Yard) -> None:
