@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date
-from typing import Final
+from typing import Any, Final
 
 from django import template
 from django.forms import (
@@ -18,6 +18,7 @@ from django.template.loader import render_to_string
 from django.utils.html import format_html
 from django.utils.safestring import SafeString, mark_safe
 
+from fitting import condition
 from fitting.drawings import charts, how_to, marks, signs, standing
 
 register = template.Library()
@@ -58,6 +59,17 @@ def how_to_tag(measure: str, *, shared: bool = False) -> SafeString:
 def shared_art_tag() -> SafeString:
     """Put the horse and its head on the page once, for many pictures."""
     return mark_safe(how_to.shared_art())  # noqa: S308 - our own drawing
+
+
+@register.inclusion_tag("fitting/_condition_steps.html")
+def condition_steps() -> dict[str, Any]:
+    """Show the nine steps of condition, the six places and the caution."""
+    return {
+        "steps": condition.STEPS,
+        "places": condition.PLACES,
+        "crest": condition.CREST,
+        "caution": condition.CAUTION,
+    }
 
 
 @register.simple_tag(name="standing")

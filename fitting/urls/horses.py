@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from fitting.views import horses
+from fitting.views import horses, weight
 
 urlpatterns = [
     path("horses/", horses.horses, name="horses"),
@@ -10,4 +10,5 @@ urlpatterns = [
     path("horses/<slug:horse>/", horses.horse, name="horse"),
     path("horses/<slug:horse>/edit/", horses.edit_horse, name="edit-horse"),
     path("horses/<slug:horse>/delete/", horses.delete_horse, name="delete-horse"),
+    path("horses/<slug:horse>/weight/", weight.weight, name="weight"),
 ]

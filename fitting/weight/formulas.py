@@ -20,8 +20,8 @@ YEARLING_MONTHS: Final = 12
 TWO_YEARS_MONTHS: Final = 24
 ADULT_MONTHS: Final = 36
 YOUNG_SAID: Final = (
-    "Made on grown horses of three or four years and more, so less sure of one of this"
-    " age."
+    "The formula was made on horses of three or four years and more: it is less sure at"
+    " this age."
 )
 _POUND_KG: Final = float(factor("lb", "kg"))
 _UNIT_MM: Final = {
@@ -236,7 +236,7 @@ def _weight(
     try:
         kg = kg_by(formula, girth_mm, length_mm)
     except OutsideFormulaError:
-        said = f"Made on {formula.made_on}: this girth lies outside."
+        said = "This girth lies outside what it was made on."
         return FormulaWeight(formula=formula, kg=None, said=said)
     return FormulaWeight(formula=formula, kg=kg, said=_said(formula, whom, on))
 

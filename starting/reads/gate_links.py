@@ -99,7 +99,7 @@ _JUDGED: Final = {
 }
 _OF_HORSE: Final = {
     "measure": ("fitting:measured", "See what was measured"),
-    "weight": ("fitting:measured", "See what was measured"),
+    "weight": ("fitting:weight", "See weight and condition"),
     "care": ("starting:care", "See care"),
     "off_work": ("starting:care", "See off work"),
     "rest": ("starting:care", "See the rest"),

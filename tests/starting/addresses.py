@@ -49,6 +49,7 @@ WHO_MAY: Final = {
     "fitting:add-horse": KEEP,
     "fitting:edit-horse": KEEP,
     "fitting:delete-horse": KEEP,
+    "fitting:weight": READ,
     # measurements
     "fitting:measured": READ,
     "fitting:measure": HELP,
