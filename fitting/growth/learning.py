@@ -1,26 +1,34 @@
 """What bounds add to readings: expectation propagation, at every tempo at once.
 
 All bounds of one measure on one day are one factor, so that what one day says is taken
-exactly; days are joined by passing over them until nothing moves (Minka 2001). Axes
-below: b foaling days, z tempos, k days with bounds, q points of a grid of sizes.
+exactly; days are joined by passing over them until nothing moves (Minka, 2001,
+Expectation propagation for approximate Bayesian inference, Uncertainty in Artificial
+Intelligence 17: 362-369). Words that may be mistaken make a factor with far tails,
+which a single normal follows badly while there are few of them: up to three days are
+therefore taken both ways, right or mistaken, in every combination, and put together by
+how likely each is. Axes below: c combinations, b foaling days, z tempos, k days with
+bounds, q points of a grid of sizes.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import product
 from typing import Final
 
 import numpy as np
+from numpy.typing import NDArray
 
 from fitting.curves import Floats
 from fitting.growth.bounds import Bound, days_of
 
 _REACH: Final = 8.0  # SDs of the readings' answer that the grid reaches out
-_FINE: Final = 3.0  # points of the grid in an SD, or in the sharpest bound's sigma
+_FINE: Final = 2.0  # points of the grid in an SD, or in the sharpest bound's sigma
 _MOST_POINTS: Final = 1500
 _MOST_SWEEPS: Final = 12
-_ENOUGH: Final = 1e-3  # of an SD: no mean moves further, no SD changes by more
+_ENOUGH: Final = 2e-3  # of an SD: no mean moves further, no SD changes by more
+_BOTH_WAYS: Final = 3  # days: up to so many are taken right and mistaken
 _LEAST_LEFT: Final = 1e-3  # share of the precision that must be left without one day
 
 
@@ -37,23 +45,28 @@ class Learnt:
 class _State:
     """The answer as it stands, and each day's own part of it (precision, shift)."""
 
-    mean: Floats  # (b, z, k)
-    joint: Floats  # (b, z, k, k)
-    precision: Floats  # (b, z, k)
-    shift: Floats  # (b, z, k)
-    log_scale: Floats  # (b, z, k)
+    mean: Floats  # (c, b, z, k)
+    joint: Floats  # (c, b, z, k, k)
+    precision: Floats  # (c, b, z, k)
+    shift: Floats  # (c, b, z, k)
+    log_scale: Floats  # (c, b, z, k)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class _Day:
-    """One day's factor on a grid of sizes: its chance, and times size and size^2."""
+    """One day's factor on a grid of sizes: its chance, and times size and size^2.
+
+    Where it is taken both ways, what is left of it above ``least``.
+    """
 
     sizes: Floats  # (q,), from ``middle``
     moments: Floats  # (q, 3)
     middle: float
+    least: float
+    right: NDArray[np.bool_]  # (c, 1, 1), where the day's words are taken as right
 
     def tilted(self, mean: Floats, variance: Floats) -> tuple[Floats, Floats, Floats]:
-        """Return chance, mean and variance of a normal times the factor, (b, z)."""
+        """Return chance, mean and variance of a normal times the factor, (c, b, z)."""
         sd = np.sqrt(variance)
         off = (self.sizes - (mean - self.middle)[..., None]) / sd[..., None]
         found = np.exp(-0.5 * off * off) @ self.moments
@@ -71,37 +84,65 @@ def learn(bounds: Sequence[Bound], mean: Floats, joint: Floats) -> Learnt:
         mean: by the readings alone, on ``days_of(bounds)``, shape (b, z, k).
         joint: the covariance that goes with it, shape (b, z, k, k).
     """
+    on_days = days_of(bounds)
+    ways = _ways(len(on_days))
     sds = np.sqrt(np.diagonal(joint, axis1=-2, axis2=-1))
     days = [
-        _day([b for b in bounds if b.on == on], mean[..., at], sds[..., at])
-        for at, on in enumerate(days_of(bounds))
+        _day(
+            [b for b in bounds if b.on == on], mean[..., at], sds[..., at], ways[:, at]
+        )
+        for at, on in enumerate(on_days)
     ]
-    state = _State(
-        mean=mean.copy(),
-        joint=joint.copy(),
-        precision=np.zeros_like(mean),
-        shift=np.zeros_like(mean),
-        log_scale=np.zeros_like(mean),
-    )
+    state = _start(mean, joint, days)
     for _ in range(_MOST_SWEEPS):
         moved = max([_take_in(state, at, day) for at, day in enumerate(days)])
         if moved <= _ENOUGH or len(days) == 1:
             break
-    return _learnt(state, mean, joint)
+    return _together(_learnt(state, mean, joint))
 
 
-def _day(bounds: Sequence[Bound], mean: Floats, sd: Floats) -> _Day:
+def _ways(days: int) -> NDArray[np.bool_]:
+    """Return which days are right, by combination, shape (c, k)."""
+    if not 1 < days <= _BOTH_WAYS:
+        return np.ones((1, days), dtype=bool)
+    return np.array(list(product((True, False), repeat=days)))
+
+
+def _day(
+    bounds: Sequence[Bound], mean: Floats, sd: Floats, right: NDArray[np.bool_]
+) -> _Day:
     """Return the factor of one day's bounds, where the readings let the size be."""
     low = float((mean - _REACH * sd).min())
     high = float((mean + _REACH * sd).max())
     step = min(float(sd.min()), *(bound.sigma for bound in bounds)) / _FINE
     points = min(int((high - low) / step) + 2, _MOST_POINTS)
-    sizes, step = np.linspace(low, high, points, retstep=True)
-    chance = np.prod([bound.chance(sizes) for bound in bounds], axis=0) * step
+    sizes = np.linspace(low, high, points)
+    chance = np.prod([bound.chance(sizes) for bound in bounds], axis=0)
+    least = float(chance.min()) if len(right) > 1 else 0.0
+    chance = (chance - least) * (sizes[1] - sizes[0])
     middle = (low + high) / 2
     off = sizes - middle
-    moments = np.stack([chance, chance * off, chance * off**2], axis=-1)
-    return _Day(sizes=off, moments=moments, middle=middle)
+    return _Day(
+        sizes=off,
+        moments=np.stack([chance, chance * off, chance * off**2], axis=-1),
+        middle=middle,
+        least=least,
+        right=right[:, None, None],
+    )
+
+
+def _start(mean: Floats, joint: Floats, days: Sequence[_Day]) -> _State:
+    """Return the readings' answer once for every combination."""
+    ways = len(days[0].right)
+    mean, joint = np.stack([mean] * ways), np.stack([joint] * ways)
+    mistaken = [np.where(d.right, 0.0, np.log(d.least or 1.0)) for d in days]
+    return _State(
+        mean=mean,
+        joint=joint,
+        precision=np.zeros_like(mean),
+        shift=np.zeros_like(mean),
+        log_scale=np.stack(mistaken, axis=-1) + np.zeros_like(mean),
+    )
 
 
 def _take_in(state: _State, at: int, day: _Day) -> float:
@@ -109,7 +150,7 @@ def _take_in(state: _State, at: int, day: _Day) -> float:
     variance, mean = state.joint[..., at, at].copy(), state.mean[..., at].copy()
     own, own_shift = state.precision[..., at], state.shift[..., at]
     left = 1 / variance - own
-    fine = left * variance > _LEAST_LEFT
+    fine = day.right & (left * variance > _LEAST_LEFT)
     left = np.where(fine, left, 1 / variance)
     others = np.where(fine, (mean / variance - own_shift) / left, mean)
     chance, then, spread = day.tilted(others, 1 / left)
@@ -126,7 +167,7 @@ def _take_in(state: _State, at: int, day: _Day) -> float:
 
 def _turn(state: _State, at: int, more: Floats, more_shift: Floats) -> None:
     """Give one day more precision and shift; mean and covariance follow."""
-    with_day = state.joint[..., at].copy()  # (b, z, k)
+    with_day = state.joint[..., at].copy()  # (c, b, z, k)
     grown = 1 + more * with_day[..., at]
     pull = (more_shift - more * state.mean[..., at]) / grown
     state.mean += with_day * pull[..., None]
@@ -144,7 +185,7 @@ def _log_mass(mean: Floats, variance: Floats, own: Floats, shift: Floats) -> Flo
 
 
 def _learnt(state: _State, mean: Floats, joint: Floats) -> Learnt:
-    """Return the days' parts as what they add to the readings' answer."""
+    """Return what the days add to the readings' answer, by combination."""
     own, shift = state.precision, state.shift
     grown = np.eye(mean.shape[-1]) + own[..., :, None] * joint
     freed = np.linalg.inv(grown)
@@ -158,3 +199,17 @@ def _learnt(state: _State, mean: Floats, joint: Floats) -> Learnt:
         grip=freed * own[..., None, :],
         log_likelihood=log_mass + state.log_scale.sum(axis=-1),
     )
+
+
+def _together(by_way: Learnt) -> Learnt:
+    """Return all combinations as one: their mean, and what they spread about it."""
+    log_chance = by_way.log_likelihood
+    most = log_chance.max(axis=0)
+    weight = np.exp(log_chance - most)
+    total = weight.sum(axis=0)
+    weight = weight / total
+    pull = (weight[..., None] * by_way.pull).sum(axis=0)
+    off = by_way.pull - pull
+    apart = weight[..., None, None] * off[..., :, None] * off[..., None, :]
+    grip = (weight[..., None, None] * by_way.grip).sum(axis=0) - apart.sum(axis=0)
+    return Learnt(pull=pull, grip=grip, log_likelihood=most + np.log(total))
