@@ -57,9 +57,9 @@ UNTOLD: Final = (
     " tells no change."
 )
 WINTER: Final = (
-    "Living out, {she} is expected to be heaviest about 1 {month} and up to 3.5 % under"
-    " the year's middle half a year later. That dip is ours, and never taken off what"
-    " was weighed."
+    "Living out, {she} is expected to be heaviest about 1 {month} and lightest half a"
+    " year on, 3.5 % either side of the year's middle (ours). That dip is never taken"
+    " off what was weighed."
 )
 MONTH: Final = {"north": "November", "south": "May"}
 
@@ -265,7 +265,7 @@ def _weighed(found: Series, units: Units) -> WeighedBy:
     formula = found.readings[0].weight.worked
     note = f"All by {formula.formula.name}, so that they compare." if formula else ""
     return WeighedBy(
-        title="Worked out from girth and length" if formula else title,
+        title="Worked out from the tape" if formula else title,
         note=note,
         rows=tuple(
             WeighedRow(

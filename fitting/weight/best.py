@@ -9,7 +9,7 @@ from typing import Final, Literal
 
 from fitting.age import completed_months
 from fitting.body import Taken, measure_by_key
-from fitting.weight.formulas import ADULT_MONTHS, YOUNG_SAID, formula_for
+from fitting.weight.formulas import ADULT_MONTHS, FOAL, YOUNG_SAID, formula_for
 from fitting.weight.whom import Whom, is_small, stands_to
 from fitting.weight.worked_out import WorkedOut, by_day, worked_out
 
@@ -27,15 +27,16 @@ SMALL_SAID: Final = (
     "Under 100 cm a weigh tape alone is no weight: in a student study it read 14 % too"
     " much, give or take 16. Use a scale."
 )
-SMALL_FORMULA_SAID: Final = (
-    "The formula was not made on ponies under 100 cm: nobody knows how far it is out."
+SMALL_SURE_SAID: Final = (
+    "Under 100 cm only a scale is sure: the formulas for weaned horses were not made on"
+    " ponies so small, and weigh tapes read far apart."
 )
 _WHY: Final[dict[WeightMethod, str]] = {
     "weighbridge": "A scale goes before tape, formula and eye.",
     "weigh_tape": "No scale weight stands, and a weigh tape goes before formula and"
     " eye.",
-    "formula": "No weight by scale or weigh tape stands, so it is taken from girth and"
-    " length.",
+    "formula": "No weight by scale or weigh tape stands, so it is worked out from the"
+    " tape.",
     "eye": "Nothing better stands; by eye most people are a fifth out, or more.",
 }
 
@@ -102,7 +103,7 @@ def best_weight(taken: Sequence[Taken], whom: Whom, on: date) -> BestWeight:
         small=small,
         cautions=_cautions(best, whom, on, small=small),
         beside=tuple(one for one in standing if one is not best),
-        last=None if best else max(weights, key=lambda one: one.on, default=None),
+        last=None if standing else max(weights, key=lambda one: one.on, default=None),
     )
 
 
@@ -187,8 +188,7 @@ def _cautions(
     young = not whom.grown and completed_months(whom.foaled, on) < ADULT_MONTHS
     if worked and worked.formula.adults and young:
         said.append(YOUNG_SAID)
-    if worked and small:
-        said.append(SMALL_FORMULA_SAID)
-    elif small and best and best.method != "weighbridge":
-        said.append(SMALL_SAID)
+    foals = worked is not None and worked.formula is FOAL
+    if small and best and best.method != "weighbridge" and not foals:
+        said.append(SMALL_SURE_SAID)
     return tuple(said)

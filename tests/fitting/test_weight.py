@@ -224,7 +224,14 @@ def test_under_100_cm_a_scale_counts_and_a_formula_says_it_is_a_guess() -> None:
     assert scale.cautions == (NEVER_DOSE,)
     tape = best_weight((height(95), girth(110), length(95)), whom(60), ON)
     assert tape.weight is not None
-    assert any("not made on ponies under 100 cm" in one for one in tape.cautions)
+    assert any("Under 100 cm only a scale is sure" in one for one in tape.cautions)
+
+
+def test_a_foal_under_100_cm_by_the_foals_own_rule_is_told_no_such_thing() -> None:
+    found = best_weight((height(95), girth(95)), whom(2, horse_type="light"), ON)
+    assert found.weight is not None
+    assert found.small
+    assert found.cautions == (NEVER_DOSE,)
 
 
 def test_small_is_by_a_height_that_stands_else_by_type() -> None:
