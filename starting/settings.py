@@ -1,5 +1,6 @@
 """Settings of the site, from the environment where they differ by place."""
 
+import os
 from importlib.util import find_spec
 from pathlib import Path
 
@@ -9,6 +10,9 @@ from csp.constants import NONE, SELF
 from django.core.management.utils import get_random_secret_key
 
 django_stubs_ext.monkeypatch()  # generic forms and admins need it at run time
+# numpy's arithmetic of large tables takes more room on several threads than a server's
+# thread has, and ends the process; it asks for this before it is first loaded.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 BASE_DIR = Path(__file__).resolve().parent.parent
 DATA_DIR = BASE_DIR / ".data"
