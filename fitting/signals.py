@@ -5,3 +5,6 @@ from django.dispatch import Signal
 yard_changed = Signal()  # sent after the commit; sender: the Yard class; yard: its pk
 # Sent inside the write that added or changed a horse; sender: the Horse class; horse.
 horse_written = Signal()
+# Asked where one horse's try-ons are read; sender: the Horse class; horse. A receiver
+# returns what else was seen of tack on the horse, as a tuple of try-ons.
+tryons_asked = Signal()

@@ -16,10 +16,12 @@ class StartingConfig(AppConfig):
     verbose_name = "The way up"
 
     def ready(self) -> None:
-        """Listen for changes of the yard."""
+        """Listen for changes of the yard, and for what its pages ask."""
         from starting import writes  # noqa: PLC0415 - models are ready only now
+        from starting.reads import facts  # noqa: PLC0415
 
         writes.listen()
+        facts.listen()
 
 
 class LeanStaticFilesConfig(StaticFilesConfig):

@@ -172,6 +172,13 @@ class MeasureForm(OnceForm):
         """What was measured."""
         return [ask.taken for ask in self.filled]
 
+    @property
+    def understood(self) -> list[Taken]:
+        """What could be read of what was typed, as plain facts."""
+        if not self.is_bound or "on" in self.errors:
+            return []
+        return [ask.taken_now for ask in self.filled if not ask.errors]
+
     def occasion(self, by: Any) -> Occasion:
         """Return when and by whom it was measured."""
         given = self.cleaned_data

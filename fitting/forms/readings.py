@@ -128,6 +128,11 @@ class ReadingsForm(forms.Form):
         return None
 
     @property
+    def refused(self) -> bool:
+        """Whether a box cannot be read as it is."""
+        return any(not one.read_as for one in self.refusals.values())
+
+    @property
     def taken(self) -> Readings:
         """What was measured."""
         return Readings(

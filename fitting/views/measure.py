@@ -8,12 +8,14 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.views.decorators.http import require_http_methods, require_safe
 
-from fitting.changes import changes
+from fitting.changes import changes, size_changes
 from fitting.forms.base import OnceForm
 from fitting.forms.measure import MeasureForm, MeasurementForm
+from fitting.looks import Seen
 from fitting.middleware import YardRequest, helpers_may
 from fitting.models import Horse, Measurement
 from fitting.reads import measure as reads
+from fitting.reads.foresee import foreseen
 from fitting.reads.horses import horse_head
 from fitting.reads.outlook import seen_of
 from fitting.reads.to_measure import to_measure
@@ -38,7 +40,9 @@ def measure(request: YardRequest, yard: str, horse: str) -> HttpResponse:
     only_asked = "check" in request.POST
     if form.is_valid() and not only_asked:
         return _write_in(request, form)
-    context = {"form": form, "horse": whose, "plan": plan, "today": today}
+    context = {"form": form, "horse": whose, "plan": plan, "only_asked": only_asked}
+    if only_asked:
+        context["foreseen"] = foreseen(whose, plan.seen, form.understood, today)
     status = 422 if form.is_bound and not only_asked else 200
     return render(request, "fitting/measure.html", context, status=status)
 
@@ -53,9 +57,21 @@ def _write_in(request: YardRequest, form: MeasureForm) -> HttpResponse:
         said = f"{ask.asked.title} {ask.said} {ask.since}".strip()
         messages.success(request, said, extra_tags=form.draft)
     after = seen_of(Horse.objects.get(pk=horse.pk))
-    for change in changes(before, after):
+    for change in _changes(form, before, after):
         messages.info(request, change)
     return redirect(horse)
+
+
+def _changes(
+    form: MeasureForm, before: Seen | None, after: Seen | None
+) -> tuple[str, ...]:
+    """Return what the measurements changed, the tack first."""
+    if before is None or after is None:
+        return ()
+    keys = [ask.measure.key for ask in form.filled]
+    horse = form.horse
+    sizes = size_changes(before, after, keys, units_of(horse.yard), grown=horse.grown)
+    return (*changes(before, after), *sizes)
 
 
 @require_safe

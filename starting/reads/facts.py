@@ -6,7 +6,9 @@ from collections import defaultdict
 from collections.abc import Callable, Iterable
 from dataclasses import replace
 from functools import lru_cache
-from typing import Final, Literal, Protocol, TypeVar, cast
+from typing import Any, Final, Literal, Protocol, TypeVar, cast
+
+from django.db.models import QuerySet
 
 from fitting.body import HorseType
 from fitting.models import Horse, SetPart, Yard
@@ -17,6 +19,7 @@ from fitting.reads.facts import (
     taken_by_horse,
     tryons_by_horse,
 )
+from fitting.signals import tryons_asked
 from fitting.tryons import Seen, Tried, TryOn
 from starting.gates import CareDone, Off, Passed, RestSpan
 from starting.models import (
@@ -157,16 +160,32 @@ def session_fact(row: Session) -> SessionDone:
 
 def _worn_by_horse(yard: Yard) -> defaultdict[int, list[TryOn]]:
     """Return sessions that say how something sat: each counts as a try-on."""
-    rows = (
-        SessionWorn.objects.filter(session__horse__yard=yard)
-        .exclude(seen="")
+    found: defaultdict[int, list[TryOn]] = defaultdict(list)
+    for row in _seen_worn().filter(session__horse__yard=yard):
+        found[row.session.horse_id].append(_worn(row))
+    return found
+
+
+def worn_of(horse: Horse) -> tuple[TryOn, ...]:
+    """Return what sessions say of how things sat on one horse (2 queries)."""
+    return tuple(_worn(row) for row in _seen_worn().filter(session__horse=horse))
+
+
+def _seen_worn() -> QuerySet[SessionWorn]:
+    return (
+        SessionWorn.objects.exclude(seen="")
         .select_related("session", "tack", "made_up")
         .prefetch_related("made_up__parts")
     )
-    found: defaultdict[int, list[TryOn]] = defaultdict(list)
-    for row in rows:
-        found[row.session.horse_id].append(_worn(row))
-    return found
+
+
+def listen() -> None:
+    """Tell what sessions say of tack wherever the try-ons of a horse are asked for."""
+    tryons_asked.connect(_asked, sender=Horse, dispatch_uid="worn-in-sessions")
+
+
+def _asked(sender: type[Horse], *, horse: Horse, **_: Any) -> tuple[TryOn, ...]:
+    return worn_of(horse)
 
 
 def _worn(row: SessionWorn) -> TryOn:

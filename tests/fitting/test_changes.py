@@ -5,9 +5,12 @@ from __future__ import annotations
 from datetime import date
 from typing import Any
 
-from fitting.changes import MOST_SAID, changes
+import pytest
+
+from fitting.changes import MOST_SAID, changes, size_changes
 from fitting.fit.answers import Answer, Finding
-from fitting.looks import Seen
+from fitting.looks import Band, MeasureLook, Seen
+from fitting.readings import Units
 
 
 def finding(
@@ -81,3 +84,95 @@ def test_the_worst_comes_first_and_a_long_list_is_cut() -> None:
     said = changes(before, after)
     assert len(said) == MOST_SAID
     assert said[0].startswith("Bit 8: no")
+
+
+@pytest.mark.parametrize(
+    ("was", "now", "told"),
+    [
+        (3.0, 2.0, "good until about May 2027, 2 mm each side."),
+        (3.0, 2.5, "good until about May 2027, 2.5 mm each side."),
+        (3.0, -0.6, "good until about May 2027, 1.2 mm too narrow."),
+        (None, 1.04, "good until about May 2027, 1 mm each side."),
+    ],
+)
+def test_the_room_of_a_bit_is_said_each_side(
+    was: float | None, now: float, told: str
+) -> None:
+    may = date(2027, 5, 1)
+    before = finding("Small eggbutt", Answer.GOOD, may, clear_each_side_mm=was)
+    after = finding("Small eggbutt", Answer.GOOD, may, clear_each_side_mm=now)
+    assert changes(seen(before), seen(after)) == (f"Small eggbutt: {told}",)
+
+
+def test_room_that_hardly_moves_or_never_mattered_is_no_news() -> None:
+    def bit(answer: Answer, room: float) -> Seen:
+        return seen(finding("Small eggbutt", answer, clear_each_side_mm=room))
+
+    assert changes(bit(Answer.WATCH, 3.0), bit(Answer.WATCH, 3.4)) == ()
+    assert changes(bit(Answer.NO, 9.0), bit(Answer.NO, 11.0)) == ()
+    assert changes(bit(Answer.WATCH, 3.0), bit(Answer.WATCH, 3.5)) != ()
+
+
+def test_another_hole_is_said_with_what_is_spare() -> None:
+    def bridle(hole: int) -> Seen:
+        spare: dict[str, Any] = {"spare_longer": 7 - hole, "spare_shorter": hole - 1}
+        return seen(finding("Bridle", Answer.GOOD, hole=hole, **spare))
+
+    assert changes(bridle(3), bridle(4)) == (
+        "Bridle: good, hole 4 (3 to let down, 3 to take up).",
+    )
+    assert changes(bridle(3), bridle(3)) == ()
+
+
+def test_good_as_far_as_is_looked_says_how_far_that_is() -> None:
+    before = seen(finding("Small eggbutt", Answer.WATCH))
+    after = seen(finding("Small eggbutt", Answer.GOOD, looked_until=date(2028, 11, 25)))
+    assert changes(before, after) == (
+        "Small eggbutt: good to November 2028 at least; it was only just before.",
+    )
+
+
+def measured(now: Band | None, grown: Band | None = None) -> Seen:
+    look = MeasureLook(
+        measure="mouth_width", name="mouth width", dimension="length", unit="mm",
+        last=None, now=now, grown=grown, standing="stands", measure_by=None,
+    )  # fmt: skip
+    bare = seen()
+    return Seen(
+        horse=bare.horse, key=bare.key, on=bare.on, age_months=31, measures=(look,),
+        curves=(), fits=(), measuring_days=(),
+    )  # fmt: skip
+
+
+NARROW, WIDE = Band(p5=108, p50=110, p95=112), Band(p5=100, p50=110, p95=120)
+METRIC = Units(length="mm")
+
+
+def told_sizes(before: Seen, after: Seen, *, grown: bool = False) -> tuple[str, ...]:
+    return size_changes(before, after, ["mouth_width"], METRIC, grown=grown)
+
+
+def test_a_size_is_said_with_what_it_was_before() -> None:
+    assert told_sizes(measured(WIDE), measured(NARROW)) == (
+        "Mouth width today 108 to 112\u2009mm (before: 100 to 120\u2009mm).",
+    )
+    assert told_sizes(measured(None, None), measured(NARROW, WIDE)) == (
+        "Mouth width today 108 to 112\u2009mm; grown 100 to 120\u2009mm.",
+    )
+
+
+def test_a_size_that_reads_the_same_is_no_news() -> None:
+    near = Band(p5=108.1, p50=110, p95=112.1)
+    assert told_sizes(measured(NARROW), measured(near)) == ()
+    assert told_sizes(measured(NARROW), measured(None)) == ()
+
+
+def test_of_a_grown_horse_nothing_is_foretold() -> None:
+    before, after = measured(WIDE, WIDE), measured(NARROW, NARROW)
+    (said,) = told_sizes(before, after, grown=True)
+    assert "grown" not in said
+
+
+def test_only_the_sizes_asked_for_are_said() -> None:
+    before, after = measured(WIDE), measured(NARROW)
+    assert size_changes(before, after, ["brow"], METRIC, grown=False) == ()

@@ -171,6 +171,10 @@ function keepDraft(form) {
     event.preventDefault();
     say(form, `No signal. ${keptSince(store.read(key))}`, key);
   });
+  form.addEventListener("htmx:sendError", () => {
+    clearTimeout(waiting);
+    if (keep()) say(form, `No signal. ${keptSince(store.read(key))}`, key);
+  });
 }
 
 // A form goes once; after a while it may go again, in case the signal was lost.
