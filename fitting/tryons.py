@@ -135,7 +135,7 @@ def _latest(
 def _said(tryon: TryOn, spoken_of: SpokenOf) -> Iterator[Saw]:
     if tryon.item not in spoken_of.names:
         return
-    said = _verdict(tryon, spoken_of.part)
+    said = verdict_on(tryon, spoken_of.part)
     if said is not None:
         verdict, hole = said
         yield Saw(
@@ -147,7 +147,8 @@ def _said(tryon: TryOn, spoken_of: SpokenOf) -> Iterator[Saw]:
         )
 
 
-def _verdict(tryon: TryOn, part: str) -> tuple[Verdict, int | None] | None:
+def verdict_on(tryon: TryOn, part: str) -> tuple[Verdict, int | None] | None:
+    """Return what a try-on says of one part, on which hole; None: nothing."""
     overall = _VERDICTS.get(tryon.answer or "")
     if not tryon.parts:
         return None if overall is None else (overall, None)

@@ -52,6 +52,8 @@ GOOD_WITHIN_MM: Final = _mm(NUMBERS["bridle"], "good_within")
 SPARE_EACH_WAY: Final[int] = NUMBERS["bridle"]["spare_each_way"]["holes"]
 SPARE_UNDER_MONTHS: Final[int] = NUMBERS["bridle"]["spare_under"]["months"]
 
+STRAPS: Final = {part: _window(edges) for part, edges in NUMBERS["strap"].items()}
+
 _THICKNESS: Final = {
     kind: _thickness(NUMBERS["thickness"][kind])
     for kind in ("small_pony", "pony", "horse")

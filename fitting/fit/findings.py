@@ -69,9 +69,17 @@ def rules(
     wearer: Wearer, tack: tuple[Tack, ...], made_up: tuple[MadeUp, ...], on: date
 ) -> tuple[Rule | NoRule, ...]:
     """Return the rule that each part is judged by, in the order of ``fits``."""
+    return tuple(rule for _, rule in hung_rules(wearer, tack, made_up, on))
+
+
+def hung_rules(
+    wearer: Wearer, tack: tuple[Tack, ...], made_up: tuple[MadeUp, ...], on: date
+) -> tuple[tuple[Hung, Rule | NoRule], ...]:
+    """Return every part as it is used, with its rule, in the order of ``fits``."""
     sizes = Sizes(growth=wearer.growth, start=on)
     return tuple(
-        _rule(_asked(one, wearer, sizes, on), one) for one in _hung(tack, made_up)
+        (one, _rule(_asked(one, wearer, sizes, on), one))
+        for one in _hung(tack, made_up)
     )
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from typing import Final
 
@@ -55,9 +55,17 @@ class Growth:
         """Whether the measure was ever taken."""
         return bool(self._seen(measure))
 
+    def measured_on(self, measure: str) -> tuple[date, ...]:
+        """Return the days on which the measure was taken, in order."""
+        return tuple(one.on for one in self._seen(measure))
+
     def taught(self, measure: str) -> bool:
         """Whether a try-on ever said something of the measure."""
         return bool(of_measure(self.bounds, measure))
+
+    def by_readings(self) -> Growth:
+        """Return the same growth, at the same tempos, without what try-ons taught."""
+        return replace(self, bounds=())
 
     def at(self, measure: str, on: date) -> Spread | None:
         """Return the size on a day, mm or kg; None: neither prior nor reading."""

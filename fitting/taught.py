@@ -1,0 +1,290 @@
+"""What trying on tack teaches of the body: bounds on its sizes.
+
+A part that was too short says the body is larger than its good window reaches, too
+long that it is smaller, and one that sat right that it lies within. Rubbing and lying
+in the wrong place say nothing of size.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import Final
+
+from fitting.fit import MadeUp, Part, Tack, Wearer
+from fitting.fit.answers import NoRule, Rule
+from fitting.fit.bridles import HoleRule
+from fitting.fit.clearances import STRAPS
+from fitting.fit.findings import Hung, hung_rules
+from fitting.growth import Bound, Growth, Subject, fit_growth
+from fitting.growth.bounds import Kind
+from fitting.tryons import BODY_OF_PART, How, TryOn, Verdict, verdict_on
+
+_KINDS: Final[dict[Verdict, Kind]] = {
+    "too_short": "at_least",
+    "too_long": "at_most",
+    "sits_right": "about",
+}
+# From the middle of the good window, in halves of it, to where the bound lies.
+_EDGE: Final[dict[Kind, int]] = {"at_least": 1, "at_most": -1, "about": 0}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TriedOn:
+    """The try-ons of a horse, with the tack and the made-up sets they speak of.
+
+    ``clearances``: the horse's own room by kind of tack, as of a ``Wearer``.
+    """
+
+    tryons: Sequence[TryOn] = ()
+    tack: tuple[Tack, ...] = ()
+    made_up: tuple[MadeUp, ...] = ()
+    clearances: tuple[tuple[str, float], ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lesson:
+    """What one try-on teaches: a bound, and the word it rests on."""
+
+    bound: Bound
+    item: str
+    part: str
+    seen: Verdict
+    how: How
+    hole: int | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Disagreement:
+    """A try-on and the measurements of one measure, apart by more than both errors.
+
+    ``size`` and ``error`` (mm, one SD) are what the measurements alone say of the day
+    of the try-on; ``measured_on`` is the measuring day nearest to it.
+    """
+
+    measure: str
+    lesson: Lesson
+    size: float
+    error: float
+    measured_on: date
+
+    @property
+    def tried_on(self) -> date:
+        """The day of the try-on."""
+        return self.lesson.bound.on
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Sits:
+    """Bodies a part sits right on, on a hole (mm): their middle, and half of them."""
+
+    measure: str
+    middle: float
+    half: float
+
+
+def bounds_of(subject: Subject, tried: TriedOn) -> tuple[Bound, ...]:
+    """Return the bounds that try-ons, held and worn, set on the horse's sizes."""
+    return tuple(lesson.bound for lesson in lessons_of(subject, tried))
+
+
+def lessons_of(subject: Subject, tried: TriedOn) -> tuple[Lesson, ...]:
+    """Return what each try-on teaches, in the order of their days.
+
+    Of a run of the same word on the same part and hole only the first and the last day
+    count (ours): the error is the rule's, and saying it again does not lessen it.
+    """
+    if not tried.tryons:
+        return ()
+    used: dict[str, list[tuple[Hung, Rule | NoRule]]] = defaultdict(list)
+    last = max(tryon.on for tryon in tried.tryons)
+    wearer = _wearer(subject, tried)
+    for hung, rule in hung_rules(wearer, tried.tack, tried.made_up, last):
+        used[hung.item].append((hung, rule))
+    taught = (
+        lesson
+        for tryon in sorted(tried.tryons, key=lambda tryon: tryon.on)
+        for lesson in _of_one(tryon, used[tryon.item])
+    )
+    return _ends_of_runs(taught)
+
+
+def disagreements(
+    growth: Growth, lessons: Sequence[Lesson]
+) -> tuple[Disagreement, ...]:
+    """Return where a try-on and measurements differ by more than both errors.
+
+    The try-on's error is half the rule's good window, the measurements' one SD of the
+    size that they alone give for the day. Ours.
+    """
+    measured = growth.by_readings()
+    found = (_disagreement(measured, lesson) for lesson in lessons)
+    return tuple(one for one in found if one is not None)
+
+
+def _wearer(subject: Subject, tried: TriedOn) -> Wearer:
+    """Return the horse as rules see it; what a part needs never asks its size."""
+    return Wearer(
+        name="",
+        horse_type=subject.horse_type,
+        foaled=subject.foaled,
+        grown=subject.grown,
+        growth=fit_growth(subject, ()),
+        standing=(),
+        clearances=tried.clearances,
+    )
+
+
+def _of_one(tryon: TryOn, used: Iterable[tuple[Hung, Rule | NoRule]]) -> list[Lesson]:
+    """Return what one try-on teaches, each measure once.
+
+    Headpiece and cheekpieces hang together: they speak of one head.
+    """
+    found: dict[str, Lesson] = {}
+    for hung, rule in used:
+        lesson = _lesson(tryon, hung, rule)
+        if lesson is not None:
+            found.setdefault(lesson.bound.measure, lesson)
+    return list(found.values())
+
+
+def _lesson(tryon: TryOn, hung: Hung, rule: Rule | NoRule) -> Lesson | None:
+    said = verdict_on(tryon, hung.part.part)
+    if said is None or said[0] not in _KINDS:
+        return None
+    seen, hole = said
+    sits = _sits(hung.part, rule, hole)
+    if sits is None:
+        return None
+    kind = _KINDS[seen]
+    bound = Bound(
+        measure=sits.measure,
+        on=tryon.on,
+        kind=kind,
+        value=sits.middle + _EDGE[kind] * sits.half,
+        sigma=sits.half,
+    )
+    return Lesson(
+        bound=bound,
+        item=tryon.item,
+        part=hung.part.part,
+        seen=seen,
+        how=tryon.how,
+        hole=hole,
+    )
+
+
+def _sits(part: Part, rule: Rule | NoRule, hole: int | None) -> _Sits | None:
+    """Return the bodies a part sits right on; None: something of it is not known.
+
+    A part with a rule goes by its rule. A bridle whose bit's ring nobody measured
+    teaches nothing: the usual ring is a guess.
+    """
+    if isinstance(rule, NoRule):
+        return _strap_sits(part, hole)
+    if isinstance(rule, HoleRule) and rule.ring_said:
+        return None
+    middle = rule.fitted_mm(hole)
+    if middle is None:
+        return None
+    return _Sits(measure=rule.measure, middle=middle, half=rule.half_mm)
+
+
+def _strap_sits(part: Part, hole: int | None) -> _Sits | None:
+    """Return the bodies a part without a rule sits right on, by its length done up."""
+    length = _LENGTHS[part.part](part, hole) if part.part in _LENGTHS else None
+    if length is None:
+        return None
+    window = STRAPS[part.part]
+    return _Sits(
+        measure=BODY_OF_PART[part.part],
+        middle=length - window.middle,
+        half=window.half,
+    )
+
+
+def _noseband(part: Part, hole: int | None) -> float | None:
+    """Return its length round the inside on a hole (mm); hole 1 is the loosest."""
+    if not part.holes or part.longest_mm is None:
+        return None if part.holes else part.length_mm
+    if hole is None or not 1 <= hole <= part.holes:
+        return None
+    spacing = _spacing(part)
+    return None if spacing is None else part.longest_mm - (hole - 1) * spacing
+
+
+def _spacing(part: Part) -> float | None:
+    """Return how far its holes are apart (mm): as measured, or from end to end."""
+    if part.spacing_mm:
+        return part.spacing_mm
+    ends = part.longest_mm, part.shortest_mm
+    if None in ends or not part.holes or part.holes == 1:
+        return None
+    return ((part.longest_mm or 0.0) - (part.shortest_mm or 0.0)) / (part.holes - 1)
+
+
+def _browband(part: Part, hole: int | None) -> float | None:
+    return part.length_mm
+
+
+def _throatlash(part: Part, hole: int | None) -> float | None:
+    """Return its length done up on a hole (mm); it was measured on its middle one."""
+    if part.length_mm is None or not part.holes:
+        return part.length_mm
+    if hole is None or not 1 <= hole <= part.holes or not part.spacing_mm:
+        return None
+    return part.length_mm + ((part.holes + 1) / 2 - hole) * part.spacing_mm
+
+
+# A kind of strap that gets a rule of its own in fitting/fit leaves this table.
+_LENGTHS: Final[dict[str, Callable[[Part, int | None], float | None]]] = {
+    "noseband": _noseband,
+    "browband": _browband,
+    "throatlash": _throatlash,
+}
+
+
+def _ends_of_runs(lessons: Iterable[Lesson]) -> tuple[Lesson, ...]:
+    by_part: dict[tuple[str, str], list[Lesson]] = defaultdict(list)
+    for lesson in lessons:
+        by_part[lesson.item, lesson.bound.measure].append(lesson)
+    kept = (one for run in by_part.values() for one in _ends(run))
+    return tuple(sorted(kept, key=lambda lesson: (lesson.bound, lesson.item)))
+
+
+def _ends(run: list[Lesson]) -> Iterator[Lesson]:
+    """Yield those whose word or hole differs from the one before, or the one after."""
+    before = (None, *run[:-1])
+    after = (*run[1:], None)
+    for earlier, lesson, later in zip(before, run, after, strict=True):
+        if not (_same(earlier, lesson) and _same(later, lesson)):
+            yield lesson
+
+
+def _same(one: Lesson | None, other: Lesson) -> bool:
+    return one is not None and (one.seen, one.hole) == (other.seen, other.hole)
+
+
+def _disagreement(measured: Growth, lesson: Lesson) -> Disagreement | None:
+    bound = lesson.bound
+    days = measured.measured_on(bound.measure)
+    spread = measured.at(bound.measure, bound.on) if days else None
+    if spread is None:
+        return None
+    size, error = spread.quantile(0.5), spread.sd
+    apart = {
+        "at_least": bound.value - size,
+        "at_most": size - bound.value,
+        "about": abs(size - bound.value),
+    }[bound.kind]
+    if apart <= bound.sigma + error:
+        return None
+    return Disagreement(
+        measure=bound.measure,
+        lesson=lesson,
+        size=size,
+        error=error,
+        measured_on=min(days, key=lambda day: abs(day - bound.on)),
+    )

@@ -1,0 +1,230 @@
+"""Try-ons become bounds on the body, by the same windows that tack is judged by."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date, timedelta
+
+import pytest
+
+from fitting.age import Foaled
+from fitting.body import Taken
+from fitting.fit import MadeUp, Part, Tack
+from fitting.growth import Bound, Subject, fit_growth
+from fitting.taught import TriedOn, bounds_of, disagreements, lessons_of
+from fitting.tryons import How, Seen, Tried, TryOn
+from tests.fitting.making_fit import BORN, ON, make_bit, make_bridle, make_set
+
+YOUNG = Subject(horse_type="light", foaled=Foaled(first=BORN, last=BORN))
+GROWN = replace(YOUNG, grown=True)
+BIT = make_bit(127.0, "eggbutt", ring_mm=70.0)
+NOSEBAND = Part(
+    part="noseband", shortest_mm=560.0, longest_mm=680.0, holes=7, spacing_mm=20.0
+)
+BROWBAND = Part(part="browband", length_mm=400.0)
+THROATLASH = Part(part="throatlash", length_mm=600.0, holes=7, spacing_mm=25.0)
+BRIDLE = make_bridle(more=(NOSEBAND, BROWBAND, THROATLASH))
+MADE_UP = MadeUp(
+    name="First bridle",
+    parts=(
+        *(("headpiece", BRIDLE), ("cheekpieces", BRIDLE), ("noseband", BRIDLE)),
+        *(("browband", BRIDLE), ("throatlash", BRIDLE), ("bit", BIT)),
+    ),
+)
+
+
+def tryon(
+    item: str,
+    part: str,
+    seen: Seen,
+    hole: int | None = None,
+    *,
+    how: How = "held",
+    on: date = ON,
+) -> TryOn:
+    return TryOn(
+        on=on, item=item, how=how, parts=(Tried(part=part, seen=seen, hole=hole),)
+    )
+
+
+def taught(
+    *tryons: TryOn,
+    subject: Subject = YOUNG,
+    clearances: tuple[tuple[str, float], ...] = (),
+) -> tuple[Bound, ...]:
+    tried = TriedOn(
+        tryons=tryons, tack=(BIT, BRIDLE), made_up=(MADE_UP,), clearances=clearances
+    )
+    return bounds_of(subject, tried)
+
+
+def test_a_bit_that_sat_right_says_about_the_middle_of_its_good_window() -> None:
+    (bound,) = taught(tryon("Steel snaffle", "mouthpiece", "sits_right"))
+    assert (bound.measure, bound.on, bound.kind) == ("mouth_width", ON, "about")
+    assert bound.value == pytest.approx(127 - (3 + 10) / 2)
+    assert bound.sigma == pytest.approx((10 - 3) / 2)
+
+
+def test_a_grown_horse_has_the_wider_window_and_its_own_room() -> None:
+    word = tryon("Steel snaffle", "mouthpiece", "sits_right")
+    (bound,) = taught(word, subject=GROWN)
+    assert (bound.value, bound.sigma) == (127 - 5, 5)
+    (roomy,) = taught(word, subject=GROWN, clearances=(("bit", 4.0),))
+    assert (roomy.value, roomy.sigma) == (127 - 9, 5)
+
+
+@pytest.mark.parametrize(
+    ("seen", "kind", "value"),
+    [("too_short", "at_least", 127 - 3), ("too_long", "at_most", 127 - 10)],
+)
+def test_too_short_and_too_long_lie_at_the_edges_of_the_good_window(
+    seen: Seen, kind: str, value: float
+) -> None:
+    (bound,) = taught(tryon("Steel snaffle", "mouthpiece", seen))
+    assert bound.kind == kind
+    assert bound.value == pytest.approx(value)
+    assert bound.sigma == pytest.approx(3.5)
+
+
+@pytest.mark.parametrize("seen", ["rubs", "wrong_place"])
+def test_what_rubs_or_lies_in_the_wrong_place_teaches_nothing(seen: Seen) -> None:
+    assert taught(tryon("Steel snaffle", "mouthpiece", seen)) == ()
+
+
+@pytest.mark.parametrize("how", ["held", "worn"])
+def test_a_bridle_on_a_hole_says_a_head_give_or_take_eight_mm_a_side(how: How) -> None:
+    (bound,) = taught(tryon("First bridle", "cheekpieces", "sits_right", 4, how=how))
+    assert bound.measure == "head_length"
+    on_hole = 2 * 230 + 600 - 2 * 15.875 * 3
+    assert bound.value == pytest.approx(on_hole + 70 + 2 * 5)
+    assert bound.sigma == 16
+
+
+def test_headpiece_and_cheekpieces_speak_of_one_head_once() -> None:
+    both = TryOn(
+        on=ON,
+        item="First bridle",
+        how="worn",
+        parts=(
+            Tried(part="headpiece", seen="sits_right", hole=4),
+            Tried(part="cheekpieces", seen="sits_right", hole=4),
+            Tried(part="mouthpiece", seen="too_short"),
+        ),
+    )
+    assert [bound.measure for bound in taught(both)] == ["head_length", "mouth_width"]
+
+
+def test_a_bridle_without_its_bit_hole_or_ring_teaches_nothing() -> None:
+    assert taught(tryon("Hazel bridle", "cheekpieces", "sits_right", 4)) == ()
+    assert taught(tryon("First bridle", "cheekpieces", "sits_right")) == ()
+    assert taught(tryon("First bridle", "cheekpieces", "sits_right", 9)) == ()
+    bit = make_bit(ring_mm=None)
+    tried = TriedOn(
+        tryons=(tryon("First bridle", "cheekpieces", "sits_right", 4),),
+        made_up=(make_set(BRIDLE, bit),),
+    )
+    assert bounds_of(YOUNG, tried) == ()
+
+
+@pytest.mark.parametrize(
+    ("part", "hole", "measure", "value", "sigma"),
+    [
+        ("noseband", 1, "nose_round", 680 - 42.5, 12.5),
+        ("noseband", 4, "nose_round", 680 - 60 - 42.5, 12.5),
+        ("browband", None, "brow", 400 - 30, 20),
+        ("throatlash", 4, "throat_round", 600 - 110, 20),
+        ("throatlash", 2, "throat_round", 600 + 50 - 110, 20),
+    ],
+)
+def test_straps_say_what_they_lie_on(
+    part: str, hole: int | None, measure: str, value: float, sigma: float
+) -> None:
+    (bound,) = taught(tryon("Hazel bridle", part, "sits_right", hole))
+    assert (bound.measure, bound.value, bound.sigma) == (measure, value, sigma)
+
+
+@pytest.mark.parametrize("part", ["noseband", "throatlash"])
+@pytest.mark.parametrize("hole", [None, 0, 8])
+def test_a_strap_on_a_hole_nobody_knows_teaches_nothing(
+    part: str, hole: int | None
+) -> None:
+    assert taught(tryon("Hazel bridle", part, "too_short", hole)) == ()
+
+
+def test_a_noseband_s_holes_lie_evenly_between_its_ends() -> None:
+    part = replace(NOSEBAND, spacing_mm=None)
+    item = Tack(name="Hazel bridle", kind="bridle", parts=(part,))
+    word = tryon("Hazel bridle", "noseband", "sits_right", 4)
+    (bound,) = bounds_of(YOUNG, TriedOn(tryons=(word,), tack=(item,)))
+    assert bound.value == 680 - 60 - 42.5
+    bare = replace(part, shortest_mm=None)
+    item = replace(item, parts=(bare,))
+    assert bounds_of(YOUNG, TriedOn(tryons=(word,), tack=(item,))) == ()
+
+
+def test_what_has_no_rule_or_hangs_no_more_teaches_nothing() -> None:
+    roller = Tack(name="Roller", kind="roller", parts=(Part(part="strap"),))
+    words = (
+        tryon("Roller", "strap", "too_short", 1),
+        tryon("Sold bit", "mouthpiece", "too_short"),
+    )
+    assert bounds_of(YOUNG, TriedOn(tryons=words, tack=(roller,))) == ()
+
+
+def test_of_a_run_of_one_word_only_the_first_and_the_last_day_count() -> None:
+    days = [ON + timedelta(days=7 * week) for week in range(6)]
+    right = [tryon("First bridle", "cheekpieces", "sits_right", 4, on=d) for d in days]
+    run = taught(*right)
+    assert [bound.on for bound in run] == [days[0], days[-1]]
+    other = tryon("First bridle", "cheekpieces", "sits_right", 3, on=days[3])
+    broken = taught(*right[:3], other, *right[4:])
+    assert [b.on for b in broken] == [days[0], days[2], days[3], days[4], days[5]]
+
+
+def test_a_lesson_keeps_the_word_it_rests_on() -> None:
+    word = tryon("First bridle", "cheekpieces", "too_short", 4, how="worn")
+    tried = TriedOn(tryons=(word,), tack=(BIT, BRIDLE), made_up=(MADE_UP,))
+    (lesson,) = lessons_of(YOUNG, tried)
+    found = (lesson.item, lesson.seen, lesson.how, lesson.hole)
+    assert found == ("First bridle", "too_short", "worn", 4)
+
+
+def mouth(mm: float) -> Taken:
+    return Taken(
+        measure="mouth_width", on=ON - timedelta(days=3), readings=(mm,), method="dowel"
+    )
+
+
+@pytest.mark.parametrize(
+    ("seen", "mm", "apart"),
+    [
+        ("sits_right", 120.0, False),
+        ("sits_right", 108.0, True),
+        ("sits_right", 133.0, True),
+        ("too_short", 122.0, False),
+        ("too_short", 110.0, True),
+        ("too_long", 119.0, False),
+        ("too_long", 131.0, True),
+    ],
+)
+def test_a_word_and_a_measurement_apart_by_more_than_both_errors_are_both_told(
+    seen: Seen, mm: float, apart: bool
+) -> None:
+    word = tryon("Steel snaffle", "mouthpiece", seen, how="worn")
+    lessons = lessons_of(YOUNG, TriedOn(tryons=(word,), tack=(BIT,)))
+    bounds = [lesson.bound for lesson in lessons]
+    growth = fit_growth(YOUNG, [mouth(mm)], bounds)
+    found = disagreements(growth, lessons)
+    assert bool(found) is apart
+    for one in found:
+        assert one.measure == "mouth_width"
+        assert one.tried_on == ON
+        assert one.measured_on == ON - timedelta(days=3)
+        assert one.size == pytest.approx(mm, abs=2)
+        assert one.lesson.seen == seen
+
+
+def test_nothing_disagrees_with_what_was_never_measured() -> None:
+    word = tryon("Steel snaffle", "mouthpiece", "too_long")
+    lessons = lessons_of(YOUNG, TriedOn(tryons=(word,), tack=(BIT,)))
+    assert disagreements(fit_growth(YOUNG, ()), lessons) == ()
