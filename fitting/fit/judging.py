@@ -218,7 +218,8 @@ def _disagreement(asked: Asked, rule: Rule | NoRule, saw: Saw) -> str:
     """
     if isinstance(rule, NoRule) or not asked.wearer.growth.known(rule.measure):
         return ""
-    body, fitted = asked.sizes.at(rule.measure, saw.on), rule.fitted_mm(saw.hole)
+    measured = asked.wearer.growth.by_readings()  # the try-on has taught the rest
+    body, fitted = measured.at(rule.measure, saw.on), rule.fitted_mm(saw.hole)
     if body is None or fitted is None:
         return ""
     off = middle_of(body) - fitted

@@ -3,19 +3,31 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Final, Literal
 
 from fitting.body import MEASURES, Dimension, Measure, middle, stands_until
-from fitting.growth import Growth, Spread, Subject, fit_growth, quantiles
-from fitting.looks import Band, Curve, CurvePoint, Last, MeasureLook
+from fitting.growth import (
+    Growth,
+    Shares,
+    Spread,
+    Subject,
+    fit_growth,
+    quantiles,
+    share_quantiles,
+)
+from fitting.looks import Band, Curve, CurvePoint, Last, MeasureLook, Rests
+from fitting.taught import TriedOn, bounds_of
 from starting.gates import MeasureStands
-from starting.outlook.facts import HorseFacts, MeasuredText
+from starting.outlook.facts import HorseFacts, MeasuredText, YardFacts
 
 SHOWN_CURVES: Final = (
     "withers_height", "head_length", "mouth_width", "heart_girth", "weight",
 )  # fmt: skip
 BAND_SHARES: Final = (0.05, 0.5, 0.95)  # nine times in ten, and the middle
+A_MONTH_DAYS: Final = 30
+DONE_PLACES: Final = 3  # a tenth of a per cent
 CURVE_AHEAD_DAYS: Final = 730
 CURVE_STEP_DAYS: Final = 30
 UNITS: Final[dict[Dimension, Literal["mm", "kg", "score"]]] = {
@@ -23,16 +35,34 @@ UNITS: Final[dict[Dimension, Literal["mm", "kg", "score"]]] = {
 }  # fmt: skip
 
 
-def growth_of(horse: HorseFacts) -> Growth:
-    """Return the horse's growth, fitted to everything that was measured."""
-    subject = Subject(
+def growth_of(yard: YardFacts, horse: HorseFacts) -> Growth:
+    """Return the horse's growth, fitted to what was measured and tried on."""
+    subject = subject_of(yard, horse)
+    bounds = bounds_of(subject, tried_on(yard, horse))
+    return fit_growth(subject, [m.taken for m in horse.measured], bounds)
+
+
+def subject_of(yard: YardFacts, horse: HorseFacts) -> Subject:
+    """Return what growth knows of the horse beside readings and try-ons."""
+    return Subject(
         horse_type=horse.horse_type,
         foaled=horse.foaled,
         grown=horse.grown,
         dam_height_mm=horse.dam_height_mm,
         sire_height_mm=horse.sire_height_mm,
+        lives_out=horse.lives_out,
+        hemisphere=yard.hemisphere,
     )
-    return fit_growth(subject, [m.taken for m in horse.measured])
+
+
+def tried_on(yard: YardFacts, horse: HorseFacts) -> TriedOn:
+    """Return what was tried on the horse, with the tack it was tried with."""
+    return TriedOn(
+        tryons=horse.tryons,
+        tack=yard.tack,
+        made_up=yard.made_up,
+        clearances=horse.clearances,
+    )
 
 
 def newest(horse: HorseFacts, measure: str, on: date) -> MeasuredText | None:
@@ -83,22 +113,59 @@ def _stands(
 def measure_looks(
     horse: HorseFacts, growth: Growth, stands: Sequence[MeasureStands], on: date
 ) -> tuple[MeasureLook, ...]:
-    """Return every measure: last, now, grown, standing."""
-    now = [growth.at(measure.key, on) for measure in MEASURES]
-    grown = [growth.grown_size(m.key) if m.grows else None for m in MEASURES]
-    found = bands([*now, *grown])
+    """Return every measure: last, now, grown, done, a month's growth, standing."""
+    found = _bands_of_all(growth, on)
     return tuple(
-        _look(horse, measure, stand, found[at], found[at + len(MEASURES)])
-        for at, (measure, stand) in enumerate(zip(MEASURES, stands, strict=True))
+        _look(horse, measure, stand, found[measure.key])
+        for measure, stand in zip(MEASURES, stands, strict=True)
     )
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Bands:
+    """What growth says of one measure on a day."""
+
+    now: Band | None
+    grown: Band | None
+    a_month: Band | None
+    done: Band | None
+    rests_on: Rests
+
+
+def _bands_of_all(growth: Growth, on: date) -> dict[str, _Bands]:
+    """Return every measure's bands, all quantiles found at once."""
+    keys = [measure.key for measure in MEASURES]
+    growing = {measure.key for measure in MEASURES if measure.grows}
+    now = [growth.at(key, on) for key in keys]
+    grown = [growth.grown_size(key) if key in growing else None for key in keys]
+    ahead = [growth.gains(key, on, A_MONTH_DAYS) for key in keys]
+    found = iter(bands([*now, *grown, *ahead]))
+    sizes, ends, gained = ([next(found) for _ in keys] for _ in range(3))
+    done = _bands_done([growth.done(key, on) for key in keys])
+    rows = zip(keys, sizes, ends, gained, done, strict=True)
+    return {
+        key: _Bands(
+            now=size, grown=end, a_month=month, done=part, rests_on=_rests(growth, key)
+        )
+        for key, size, end, month, part in rows
+    }
+
+
+def _bands_done(shares: Sequence[Shares | None]) -> list[Band | None]:
+    """Return the share of growth done as bands, 0 to 1."""
+    found = iter(share_quantiles([s for s in shares if s is not None], BAND_SHARES))
+    return [_band(next(found), DONE_PLACES) if share else None for share in shares]
+
+
+def _rests(growth: Growth, measure: str) -> Rests:
+    """Return what the size rests on beside type, age and tempo."""
+    if growth.taught(measure):
+        return "both" if growth.known(measure) else "tryons"
+    return "readings" if growth.known(measure) else "type"
+
+
 def _look(
-    horse: HorseFacts,
-    measure: Measure,
-    stand: MeasureStands,
-    now: Band | None,
-    grown: Band | None,
+    horse: HorseFacts, measure: Measure, stand: MeasureStands, found: _Bands
 ) -> MeasureLook:
     last = newest(horse, measure.key, stand.last_on or date.max)
     return MeasureLook(
@@ -107,10 +174,13 @@ def _look(
         dimension=measure.dimension,
         unit=UNITS[measure.dimension],
         last=_last(last) if last and stand.last_on else None,
-        now=now,
-        grown=grown,
+        now=found.now,
+        grown=found.grown,
         standing=stand.standing,
         measure_by=None,
+        done=found.done,
+        a_month=found.a_month,
+        rests_on=found.rests_on,
     )
 
 
@@ -129,8 +199,8 @@ def bands(spreads: Sequence[Spread | None]) -> list[Band | None]:
     return [_band(next(found)) if spread else None for spread in spreads]
 
 
-def _band(sizes: tuple[float, ...]) -> Band:
-    p5, p50, p95 = (round(size, 1) for size in sizes)
+def _band(sizes: tuple[float, ...], places: int = 1) -> Band:
+    p5, p50, p95 = (round(size, places) for size in sizes)
     return Band(p5=p5, p50=p50, p95=p95)
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from fitting.age import completed_months, season_age
@@ -66,7 +66,7 @@ def look_at_yard(yard: YardFacts, on: date) -> tuple[Outlook, ...]:
 
 
 def _sight(yard: YardFacts, horse: HorseFacts, on: date) -> _Sight:
-    growth = growth_of(horse)
+    growth = growth_of(yard, horse)
     stands = standings(horse, on)
     findings = fits(_wearer(horse, growth, stands, on), yard.tack, yard.made_up, on)
     facts = _gate_facts(yard, horse, stands, findings, on)
@@ -205,17 +205,7 @@ def _in_use(sight: _Sight) -> tuple[Finding, ...]:
 
 def _with_day(look: MeasureLook, due: tuple[Due, ...]) -> MeasureLook:
     by = next((d.due_by for d in due if d.measure == look.measure), None)
-    return MeasureLook(
-        measure=look.measure,
-        name=look.name,
-        dimension=look.dimension,
-        unit=look.unit,
-        last=look.last,
-        now=look.now,
-        grown=look.grown,
-        standing=look.standing,
-        measure_by=by,
-    )
+    return replace(look, measure_by=by)
 
 
 def _measuring(day: MeasuringDay) -> MeasuringLook:

@@ -34,6 +34,9 @@ class Steady:
     def known(self, measure: str) -> bool:
         return measure in self.sizes and measure not in self.unmeasured
 
+    def by_readings(self) -> Steady:
+        return self
+
     def at(self, measure: str, on: date) -> Spread | None:
         if measure not in self.sizes:
             return None

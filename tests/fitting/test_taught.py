@@ -13,7 +13,15 @@ from fitting.fit import MadeUp, Part, Tack
 from fitting.growth import Bound, Subject, fit_growth
 from fitting.taught import TriedOn, bounds_of, disagreements, lessons_of
 from fitting.tryons import How, Seen, Tried, TryOn
-from tests.fitting.making_fit import BORN, ON, make_bit, make_bridle, make_set
+from tests.fitting.making_fit import (
+    BORN,
+    ON,
+    bit_on,
+    make_bit,
+    make_bridle,
+    make_set,
+    make_wearer,
+)
 
 YOUNG = Subject(horse_type="light", foaled=Foaled(first=BORN, last=BORN))
 GROWN = replace(YOUNG, grown=True)
@@ -228,3 +236,11 @@ def test_nothing_disagrees_with_what_was_never_measured() -> None:
     word = tryon("Steel snaffle", "mouthpiece", "too_long")
     lessons = lessons_of(YOUNG, TriedOn(tryons=(word,), tack=(BIT,)))
     assert disagreements(fit_growth(YOUNG, ()), lessons) == ()
+
+
+def test_a_finding_still_tells_that_measurement_and_try_on_disagree() -> None:
+    word = tryon("Steel snaffle", "mouthpiece", "sits_right", how="worn")
+    bounds = taught(word)
+    growth = fit_growth(YOUNG, [mouth(131.0)], bounds)
+    wearer = make_wearer(growth, grown=False, tryons=(word,))
+    assert "measure it again" in bit_on(wearer, BIT).disagrees

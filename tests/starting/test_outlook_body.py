@@ -76,7 +76,8 @@ def test_a_stick_outranks_a_tape_of_the_same_day() -> None:
 
 def test_a_curve_reaches_two_years_ahead_and_has_today_on_it() -> None:
     horse = horse_facts(measured=(measured("withers_height", OLD, 1290),))
-    height = curves(horse, growth_of(horse), TODAY)[0]
+    growth = growth_of(yard_facts(horse), horse)
+    height = curves(horse, growth, TODAY)[0]
     days = [point.on for point in height.points]
     assert days[0] == OLD - timedelta(days=30)
     assert TODAY in days
