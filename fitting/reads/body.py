@@ -9,9 +9,11 @@ from typing import Final
 
 from fitting.body import measure_by_key
 from fitting.drawings.standing import LETTERS
-from fitting.looks import MeasureLook, Seen
+from fitting.growth import Growth
+from fitting.looks import MeasureLook
 from fitting.models import Horse, Measurement
 from fitting.readings import Units, show
+from fitting.reads.asked import DayAnswer, PassAnswer, day_answer, pass_answer
 from fitting.reads.charts import (
     HEIGHT,
     ChartView,
@@ -29,6 +31,18 @@ from fitting.reads.units import day_words, near_words, units_of
 from fitting.sized import height_words, rests_words, speed_words
 
 ASKED_WITHIN: Final = timedelta(days=365)  # ours
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asked:
+    """What is asked of the page: every chart, a limit of one measure, another day."""
+
+    all_charts: bool = False
+    limit: tuple[str, float] | None = None
+    day: date | None = None
+
+
+NOTHING_ASKED: Final = Asked()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,6 +79,8 @@ class BodyPage:
     more: tuple[str, ...]
     rows: tuple[LedgerRow, ...]
     not_taken: tuple[str, ...]
+    passes: PassAnswer | None
+    on_day: DayAnswer | None
 
     @property
     def drawn(self) -> tuple[str, ...]:
@@ -77,11 +93,10 @@ class BodyPage:
         return tuple(row.title.lower() for row in self.rows)
 
 
-def body_page(horse: Horse, on: date, *, all_charts: bool = False) -> BodyPage:
-    """Return a horse's body page (3 queries: outlook, measurements, growth's facts).
+def body_page(horse: Horse, on: date, asked: Asked = NOTHING_ASKED) -> BodyPage:
+    """Return a horse's body page (2 queries and growth's: outlook, measurements).
 
-    ``all_charts``: draw the other measures by age as well as the height, and what the
-    tack in use covers (6 queries more).
+    With all charts, what the tack in use covers as well (6 queries more).
     """
     seen = seen_of(horse)
     rows = tuple(horse.measurements.all())
@@ -89,7 +104,13 @@ def body_page(horse: Horse, on: date, *, all_charts: bool = False) -> BodyPage:
     height = seen.measure(HEIGHT) if seen else None
     looks = seen.measures if seen else ()
     shown = [look for look in looks if look.last or _is_asked(look, on)]
-    known = _known(horse, seen, rows, on, with_tack=all_charts) if seen else None
+    growth = growth_of(horse)
+    covers = covers_in_use(horse, growth, on) if asked.all_charts else ()
+    known = (
+        Known(horse=horse, growth=growth, seen=seen, rows=rows, on=on, covers=covers)
+        if seen
+        else None
+    )
     more = charted(known) if known else ()
     if not horse.grown:
         more = tuple(key for key in more if key != HEIGHT)
@@ -103,31 +124,19 @@ def body_page(horse: Horse, on: date, *, all_charts: bool = False) -> BodyPage:
         rests_on=_rests_on(horse, rows, height),
         measured=bool(rows),
         main=growth_chart(known, HEIGHT) if known and not horse.grown else None,
-        others=_charts(known, more) if known and all_charts else (),
+        others=_charts(known, more) if known and asked.all_charts else (),
         more=tuple(measure_by_key(key).name for key in more),
         rows=tuple(_ledger_row(look, units, on, more) for look in shown),
         not_taken=tuple(look.name for look in looks if look not in shown),
+        passes=_passes(horse, growth, asked, on),
+        on_day=day_answer(horse, growth, asked.day, on) if asked.day else None,
     )
 
 
-def _known(
-    horse: Horse,
-    seen: Seen,
-    rows: tuple[Measurement, ...],
-    on: date,
-    *,
-    with_tack: bool,
-) -> Known:
-    """Return what the charts are drawn from (1 query; with tack 6 more)."""
-    growth = growth_of(horse)
-    return Known(
-        horse=horse,
-        growth=growth,
-        seen=seen,
-        rows=rows,
-        on=on,
-        covers=covers_in_use(horse, growth, on) if with_tack else (),
-    )
+def _passes(horse: Horse, growth: Growth, asked: Asked, on: date) -> PassAnswer | None:
+    if asked.limit is None:
+        return None
+    return pass_answer(horse, growth, *asked.limit, on)
 
 
 def _charts(known: Known, keys: tuple[str, ...]) -> tuple[ChartView, ...]:

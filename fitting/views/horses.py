@@ -7,6 +7,7 @@ from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_http_methods, require_safe
 
+from fitting.forms.asked import DayForm, PassForm
 from fitting.forms.base import OnceForm
 from fitting.forms.horses import HorseForm
 from fitting.middleware import YardRequest, keepers_only
@@ -50,10 +51,23 @@ def horse(request: YardRequest, yard: str, horse: str) -> HttpResponse:
     """One horse: its body."""
     row = get_object_or_404(request.yard.horses, key=horse)
     today = today_in(request.yard)
-    page = body.body_page(row, today, all_charts="more" in request.GET)
+    passes = PassForm(request.GET if "limit" in request.GET else None, horse=row)
+    day = DayForm(request.GET if "day" in request.GET else None, horse=row, today=today)
+    page = body.body_page(row, today, _asked(request, passes, day))
     context = {"page": page, "may_write": request.role != "viewer"}
-    context["may_edit"] = request.role == "keeper"
-    return render(request, "fitting/horse.html", context)
+    context |= {"may_edit": request.role == "keeper", "passes": passes, "day": day}
+    status = 422 if passes.errors or day.errors else 200
+    return render(request, "fitting/horse.html", context, status=status)
+
+
+def _asked(request: YardRequest, passes: PassForm, day: DayForm) -> body.Asked:
+    """Return what the address asks of the body page, as far as it can be read."""
+    limit = passes.reading if passes.is_asked else None
+    return body.Asked(
+        all_charts="more" in request.GET,
+        limit=(passes.cleaned_data["measure"], limit.value) if limit else None,
+        day=day.cleaned_data["day"] if day.is_asked else None,
+    )
 
 
 @keepers_only

@@ -21,7 +21,7 @@ from fitting.models import (
     TryOnPart,
     Yard,
 )
-from fitting.reads.body import body_page
+from fitting.reads.body import Asked, body_page
 from fitting.reads.charts import ChartView
 from fitting.reads.growth import growth_of
 from fitting.reads.today import today_in
@@ -62,7 +62,9 @@ def charts(horse: Horse) -> dict[str, ChartView]:
     today = today_in(horse.yard)
     replan(horse.yard, today)
     fresh = Horse.objects.select_related("yard").get(pk=horse.pk)
-    return {c.measure: c for c in body_page(fresh, today, all_charts=True).others}
+    return {
+        c.measure: c for c in body_page(fresh, today, Asked(all_charts=True)).others
+    }
 
 
 def test_every_measure_with_readings_has_a_chart(yard: Yard) -> None:
