@@ -19,7 +19,7 @@ from django.utils.html import format_html
 from django.utils.safestring import SafeString, mark_safe
 
 from fitting import condition
-from fitting.drawings import charts, how_to, marks, signs, standing
+from fitting.drawings import beside, charts, how_to, marks, signs, standing
 
 register = template.Library()
 
@@ -90,6 +90,23 @@ def growth_chart_tag(chart: charts.GrowthChart) -> SafeString:
     """Show a growth chart, drawn for a phone and for a wide screen."""
     drawn = charts.growth_chart(chart, narrow=True) + charts.growth_chart(chart)
     return mark_safe(drawn)  # noqa: S308 - escaped where it is drawn
+
+
+@register.simple_tag(name="beside_chart")
+def beside_chart_tag(chart: beside.BesideChart) -> SafeString:
+    """Show several horses by age, drawn for a phone and for a wide screen."""
+    drawn = beside.beside_chart(chart, narrow=True) + beside.beside_chart(chart)
+    return mark_safe(drawn)  # noqa: S308 - escaped where it is drawn
+
+
+@register.simple_tag(name="beside_mark")
+def beside_mark_tag(at: int) -> SafeString:
+    """Show the line and the mark of one of several horses, for the key of a chart."""
+    drawn = beside.key_mark(at)
+    return mark_safe(  # noqa: S308 - our own drawing, no typed text
+        '<svg class="key-long" viewBox="0 0 44 16" aria-hidden="true"'
+        f' focusable="false">{drawn}</svg>'
+    )
 
 
 @register.simple_tag(name="reading_mark")

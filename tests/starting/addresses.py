@@ -45,6 +45,7 @@ WHO_MAY: Final = {
     "first-measurement": HELP,
     # horses
     "fitting:horses": READ,
+    "fitting:beside": READ,
     "fitting:horse": READ,
     "fitting:add-horse": KEEP,
     "fitting:edit-horse": KEEP,
