@@ -176,12 +176,20 @@ def judge(taken: Iterable[Taken], horse_type: HorseType) -> tuple[Judged, ...]:
 
     Source: ours; the errors as beside the methods in ``body``.
     """
-    edge = HIGH_HEAVY_MM if horse_type == "heavy" else HIGH_MM
+    edge = edge_mm(horse_type)
     judged: list[Judged] = []
     for pair in pairs_of(taken, horse_type):
         same = (one for one in judged if one.pair.family == pair.family)
         judged.append(_judge(pair, _usual(same, pair.on), edge))
     return tuple(judged)
+
+
+def edge_mm(horse_type: HorseType) -> float:
+    """Return from where on a croup is high by itself, mm over the withers.
+
+    Source: ours.
+    """
+    return HIGH_HEAVY_MM if horse_type == "heavy" else HIGH_MM
 
 
 def _usual(earlier: Iterable[Judged], on: date) -> Usual | None:
@@ -232,13 +240,7 @@ def croup_on(judged: Sequence[Judged], on: date) -> Croup:
     Source: ours.
     """
     known = [one for one in judged if one.pair.on <= on]
-    families = {one.pair.family for one in known}
-    pauses = [
-        pause
-        for family in families
-        for pause in _pauses([one for one in known if one.pair.family == family])
-    ]
-    last = max(pauses, key=lambda pause: pause.ends, default=None)
+    last = max(pauses_of(known), key=lambda pause: pause.ends, default=None)
     newest = known[-1] if known else None
     return Croup(
         newest=newest,
@@ -253,6 +255,19 @@ def _again_from(newest: Judged | None, last: Pause | None, on: date) -> date | N
     if newest is not None and newest.high:
         return newest.pair.on + timedelta(days=APART_DAYS)
     return None
+
+
+def pauses_of(judged: Sequence[Judged]) -> tuple[Pause, ...]:
+    """Return every pause that was ever begun, over or not.
+
+    Source: ours.
+    """
+    families = dict.fromkeys(one.pair.family for one in judged)
+    return tuple(
+        pause
+        for family in families
+        for pause in _pauses(one for one in judged if one.pair.family == family)
+    )
 
 
 def _pauses(judged: Iterable[Judged]) -> list[Pause]:

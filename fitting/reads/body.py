@@ -23,6 +23,7 @@ from fitting.reads.charts import (
     growth_chart,
     read_of,
 )
+from fitting.reads.croup import CroupView, croup_view
 from fitting.reads.growth import growth_of
 from fitting.reads.horses import HorseHead, horse_head
 from fitting.reads.in_use import covers_in_use
@@ -75,6 +76,7 @@ class BodyPage:
     rests_on: str
     measured: bool
     main: ChartView | None
+    croup: CroupView | None
     others: tuple[ChartView, ...]
     more: tuple[str, ...]
     rows: tuple[LedgerRow, ...]
@@ -124,6 +126,7 @@ def body_page(horse: Horse, on: date, asked: Asked = NOTHING_ASKED) -> BodyPage:
         rests_on=_rests_on(horse, rows, height),
         measured=bool(rows),
         main=growth_chart(known, HEIGHT) if known and not horse.grown else None,
+        croup=croup_view(horse, rows, on),
         others=_charts(known, more) if known and asked.all_charts else (),
         more=tuple(measure_by_key(key).name for key in more),
         rows=tuple(_ledger_row(look, units, on, more) for look in shown),

@@ -19,7 +19,7 @@ from django.utils.html import format_html
 from django.utils.safestring import SafeString, mark_safe
 
 from fitting import condition
-from fitting.drawings import beside, charts, how_to, marks, signs, standing
+from fitting.drawings import beside, charts, croup, how_to, marks, signs, standing
 
 register = template.Library()
 
@@ -106,6 +106,22 @@ def beside_mark_tag(at: int) -> SafeString:
     return mark_safe(  # noqa: S308 - our own drawing, no typed text
         '<svg class="key-long" viewBox="0 0 44 16" aria-hidden="true"'
         f' focusable="false">{drawn}</svg>'
+    )
+
+
+@register.simple_tag(name="croup_chart")
+def croup_chart_tag(chart: croup.CroupChart) -> SafeString:
+    """Show croup over withers, drawn for a phone and for a wide screen."""
+    drawn = croup.croup_chart(chart, narrow=True) + croup.croup_chart(chart)
+    return mark_safe(drawn)  # noqa: S308 - escaped where it is drawn
+
+
+@register.simple_tag(name="high_mark")
+def high_mark_tag() -> SafeString:
+    """Show the ring of a high reading, for the key; its word stands beside it."""
+    return mark_safe(  # noqa: S308 - our own drawing, no typed text
+        '<svg viewBox="0 0 24 20" aria-hidden="true" focusable="false" fill="none">'
+        f"{croup.ring(12, 10)}</svg>"
     )
 
 

@@ -142,7 +142,7 @@ def test_what_is_high_does_not_become_usual_within_twelve_weeks() -> None:
     *_, one, two = judged(*first, (100, 70.0), (130, 70.0))
     assert one.usual is not None
     assert two.usual is not None
-    assert two.usual.over_mm == 20
+    assert (two.usual.over_mm, two.usual.pairs) == (20, 2)
     *_, late = judged(*first, (100, 70.0), (185, 70.0))
     assert late.usual is not None
     assert late.usual.pairs == 3
