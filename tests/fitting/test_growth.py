@@ -14,6 +14,7 @@ from fitting.age import Foaled
 from fitting.body import Taken, UnknownMeasureError
 from fitting.growth import Spread, fit_growth
 from fitting.growth.posterior import evidence, forecast, given_tempo
+from fitting.readings import Units, read_reading
 from tests.fitting.light_horse import (
     BORN,
     day_at,
@@ -44,6 +45,38 @@ def test_the_order_of_measurements_never_matters(drawn, random) -> None:  # type
     mixed = list(rows)
     random.shuffle(mixed)
     assert fit_growth(subject(), rows) == fit_growth(subject(), mixed)
+
+
+@settings(max_examples=30, deadline=None)
+@given(
+    st.lists(
+        st.tuples(
+            months_st,
+            st.integers(min_value=110, max_value=170),
+            st.sampled_from(("mm", "cm", "m", "in")),
+        ),
+        min_size=1,
+        max_size=5,
+    )
+)
+def test_the_unit_a_reading_was_typed_in_never_matters(
+    rows: list[tuple[float, int, str]],
+) -> None:
+    worth = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4}
+
+    def head(unit: str | None) -> list[Taken]:
+        found = []
+        for months, quarters, own in rows:
+            used = unit or own
+            text = f"{quarters * 6.35 / worth[used]:.5f} {used}"
+            value = read_reading(text, "length", Units()).value
+            found.append(taken("head_length", months, value, method="tape"))
+        return found
+
+    plain = now(fit_growth(subject(), head("mm")), 30, "head_length")
+    mixed = now(fit_growth(subject(), head(None)), 30, "head_length")
+    assert mixed.mean == pytest.approx(plain.mean, abs=0.01)
+    assert mixed.sd == pytest.approx(plain.sd, rel=1e-4)
 
 
 @settings(max_examples=40, deadline=None)
