@@ -27,6 +27,14 @@ _ICELANDIC: Final = GrowthNote(
     source="Radunautafundur, 1994",
 )
 
+# Said of a horse that lives out, beside what the season moves.
+LIVES_OUT: Final = (
+    "Living out, a youngster is fullest in autumn and leanest in spring, so a winter"
+    " dip is drawn as expected (Sveinsson, 1993). A loss beyond the band is one to ask"
+    " the vet about."
+)
+SEASONAL: Final = frozenset({"heart_girth", "girth_path", "weight"})
+
 # Which curve is whose: as beside each line of ``follows`` in ``curves.toml``.
 NOTES: Final = {
     "withers_height": GrowthNote(

@@ -14,6 +14,8 @@ _RESTS: Final = {
     "tryons": "Never measured: rests on what was tried on",
 }
 _SOON: Final = "In the month to come"
+# What may shrink as well, with season and feed; a height or a length does not.
+_SHRINKS: Final = frozenset({"heart_girth", "girth_path", "weight"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,13 +85,15 @@ def speed_words(look: MeasureLook, units: Units) -> str:
     """Return how much it grows in the month to come; nothing where that is not known.
 
     Lengths are said in mm: in a month a part grows by less than any tape is ruled in.
+    What does not shrink is not said to: its doubt below nought is the measuring's.
     """
     a_month = look.a_month
     if a_month is None or look.dimension == "score":
         return ""
-    low, middle, high = (
-        _change(size, look, units) for size in (a_month.p5, a_month.p50, a_month.p95)
-    )
+    sizes = (a_month.p5, a_month.p50, a_month.p95)
+    if look.measure not in _SHRINKS:
+        sizes = (max(sizes[0], 0.0), max(sizes[1], 0.0), max(sizes[2], 0.0))
+    low, middle, high = (_change(size, look, units) for size in sizes)
     if low == middle == high == _change(0.0, look, units):
         return f"{_SOON}: less than can be measured."
     return f"{_SOON}: most likely {middle}, nine times in ten {low} to {high}."

@@ -25,7 +25,7 @@ from fitting.drawings.scale import Unit
 from fitting.fit.covers import Cover
 from fitting.growth import Growth, quantiles
 from fitting.growth.bounds import of_measure
-from fitting.growth_notes import NOTES
+from fitting.growth_notes import LIVES_OUT, NOTES, SEASONAL
 from fitting.looks import Band, MeasureLook, Seen
 from fitting.models import Horse, Measurement
 from fitting.readings import Units, show_between
@@ -149,8 +149,15 @@ def _view(
         ),
         note=note.said if note else "",
         source=note.source if note else "",
-        caution=AGES if chart.floors else "",
+        caution=_caution(known, measure.key, chart),
     )
+
+
+def _caution(known: Known, key: str, chart: GrowthChart) -> str:
+    if chart.floors:
+        return AGES
+    seasonal = key in SEASONAL and known.horse.lives_out
+    return LIVES_OUT if seasonal and chart.band else ""
 
 
 def _said(known: Known, key: str) -> str:

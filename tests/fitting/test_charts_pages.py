@@ -11,6 +11,8 @@ from django.test import Client
 from django.test.utils import CaptureQueriesContext
 
 from fitting.body import MEASURES
+from fitting.growth import fit_growth
+from fitting.growth.bounds import Bound
 from fitting.models import (
     FirstWorn,
     Horse,
@@ -22,8 +24,9 @@ from fitting.models import (
     Yard,
 )
 from fitting.reads.body import Asked, body_page
-from fitting.reads.charts import ChartView
-from fitting.reads.growth import growth_of
+from fitting.reads.charts import ChartView, Known, charted, growth_chart
+from fitting.reads.growth import growth_of, subject_of
+from fitting.reads.outlook import seen_of
 from fitting.reads.today import today_in
 from starting.writes import replan
 from tests.fitting.test_horses_pages import (
@@ -232,3 +235,34 @@ def test_a_reading_from_before_the_foaling_day_breaks_no_chart(yard: Yard) -> No
     early = days_ago(yard, 930) - timedelta(days=3)
     make_measurement(horse, "brow", value=340, method="tape", on=early)
     assert charts(horse)["brow"].chart.band
+
+
+def test_what_a_try_on_taught_is_marked_on_a_chart_of_its_own(yard: Yard) -> None:
+    horse = make_horse(yard, foaled=days_ago(yard, 930).isoformat())
+    replan(yard, today_in(yard))
+    fresh = Horse.objects.select_related("yard").get(pk=horse.pk)
+    seen = seen_of(fresh)
+    assert seen is not None
+    bound = Bound(
+        measure="mouth_width",
+        on=days_ago(yard, 60),
+        kind="at_least",
+        value=105.0,
+        sigma=3.0,
+    )
+    growth = fit_growth(subject_of(fresh), (), bounds=(bound,))
+    known = Known(horse=fresh, growth=growth, seen=seen, rows=(), on=today_in(yard))
+    assert charted(known) == ("withers_height", "mouth_width")
+    drawn = growth_chart(known, "mouth_width")
+    assert drawn is not None
+    (mark,) = drawn.chart.bounds
+    assert (mark.value, mark.side) == (105.0, "least")
+    assert mark.age_months == pytest.approx(870 / 30.4375, abs=0.01)
+
+
+def test_the_winter_dip_is_explained_of_a_horse_that_lives_out(yard: Yard) -> None:
+    horse = youngster(yard)
+    make_measurement(horse, "weight", value=300, method="weigh_tape")
+    assert charts(horse)["weight"].caution == ""
+    Horse.objects.filter(pk=horse.pk).update(lives_out=True)
+    assert "winter dip" in charts(horse)["weight"].caution

@@ -222,3 +222,16 @@ def test_the_chart_marks_the_ages_for_tack_and_for_a_rider(
     assert "tack from 30 months" in page
     assert "rider from 36 months" in page
     assert "earliest starting points, not targets" in page
+
+
+def test_a_day_of_the_ledger_over_a_year_off_shows_its_year(
+    keeper: Client, yard: Yard
+) -> None:
+    horse = youngster(yard)
+    near, far = days_ago(yard, 40), days_ago(yard, 400)
+    make_measurement(horse, "brow", on=near, value=340, method="tape")
+    make_measurement(horse, "nose_round", on=far, value=540, method="tape")
+    replan(yard, today_in(yard))
+    page = text_of(keeper, at("horse", "pennyroyal"))
+    assert f"<small>tape, {near.day} {near:%b}</small>" in page
+    assert f"<small>tape, {far.day} {far:%b %Y}</small>" in page
