@@ -51,12 +51,20 @@ class HorseAdmin(KeptAdmin):
     search_fields = ["name", "yard__name"]
 
 
+@admin.register(models.BroughtIn)
+class BroughtInAdmin(admin.ModelAdmin[models.BroughtIn]):
+    list_display = ["name", "yard", "on", "by", "came"]
+    list_select_related = ["yard", "by"]
+    raw_id_fields = ["yard", "by"]
+    search_fields = ["name", "yard__name"]
+
+
 @admin.register(models.Measurement)
 class MeasurementAdmin(KeptAdmin):
     list_display = ["horse", "measure", "on", "method", "written", "struck"]
     list_filter = ["measure", "method"]
     list_select_related = ["horse"]
-    raw_id_fields = ["horse", "written_by"]
+    raw_id_fields = ["horse", "written_by", "brought_in"]
     search_fields = ["horse__name", "measure"]
 
 

@@ -7,6 +7,7 @@ from django.db import models
 from simple_history.models import HistoricalRecords
 
 from fitting.body import measure_by_key
+from fitting.models.bringing_in import BroughtIn
 from fitting.models.horse import Horse
 from fitting.models.kept import KeptRow
 from fitting.models.yard import Yard
@@ -54,6 +55,9 @@ class Measurement(KeptRow):
     note = models.CharField(max_length=300, blank=True)
     written_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, models.SET_NULL, null=True, blank=True
+    )
+    brought_in = models.ForeignKey(
+        BroughtIn, models.SET_NULL, null=True, blank=True, related_name="measurements"
     )
     history = HistoricalRecords()
 

@@ -1,10 +1,11 @@
 """Addresses of body and tack, inside a yard."""
 
-from fitting.urls import beside, horses, measure, photos, tack, tryons
+from fitting.urls import beside, bringing_in, horses, measure, photos, tack, tryons
 
 app_name = "fitting"
 urlpatterns = [
     *beside.urlpatterns,
+    *bringing_in.urlpatterns,
     *horses.urlpatterns,
     *measure.urlpatterns,
     *photos.urlpatterns,

@@ -44,6 +44,7 @@ def clear_bodies(yard: Yard, keys: Sequence[str]) -> None:
     """
     yard.horses.exclude(key__in=keys).delete()
     Measurement.objects.of(yard).delete()
+    yard.brought_in.all().delete()  # what came with them is gone
     for model in (TryOn, FirstWorn):
         model._default_manager.filter(horse__yard=yard).delete()  # noqa: SLF001
     TackSet.objects.filter(yard=yard).delete()

@@ -63,6 +63,10 @@ WHO_MAY: Final = {
     "fitting:add-photo": HELP,
     "fitting:edit-photo": HELP,
     "fitting:delete-photo": KEEP,
+    "fitting:all-brought": KEEP,
+    "fitting:bring-in": KEEP,
+    "fitting:see-brought": KEEP,
+    "fitting:undo-brought": KEEP,
     # tack
     "fitting:tack-room": READ,
     "fitting:tack": READ,
@@ -133,7 +137,9 @@ WHO_MAY: Final = {
     "starting:end-link": KEEP,
 }
 # Pages without a form of their own, kept back with the forms that they lead to.
-READ_ONLY: Final = frozenset({"starting:write", "starting:calendar-links"})
+READ_ONLY: Final = frozenset(
+    {"starting:write", "starting:calendar-links", "fitting:all-brought"}
+)
 # Addresses that are only written to: the button stands on another page.
 POST_ONLY: Final = frozenset({"sign-out", "fitting:put-up-again"})
 STAGE: Final = "saddle"
@@ -201,6 +207,7 @@ def _rows_of(rows: Rows) -> dict[str, Any]:
             horse=horse, start=on, until=on + timedelta(days=1), why="Lame"
         ),
         "incident": way.Incident.objects.create(horse=horse, on=on, what="kick"),
+        "brought": body.BroughtIn.objects.create(yard=rows.yard, name="Book", on=on),
         "person": way.Person.objects.create(yard=rows.yard, name="Jo"),
     }
 
