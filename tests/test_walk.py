@@ -85,8 +85,9 @@ def first_visit(page: Page) -> None:
 
 def measure(page: Page) -> None:
     page.get_by_role("link", name=re.compile("^Measure what is due")).click()
-    for other in page.locator("details:not([open]) > summary").all():
-        other.click()
+    folded = page.locator("details:not([open]) > summary")
+    while folded.count():
+        folded.first.click()
     page.locator("input[name='mouth_width-1']").fill("4 1/8 in")
     choose(page, "mouth_width-method", "dowel")
     page.locator("input[name='head_length-1']").fill("35¾")
