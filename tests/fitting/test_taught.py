@@ -207,11 +207,14 @@ def mouth(mm: float) -> Taken:
     ("seen", "mm", "apart"),
     [
         ("sits_right", 120.0, False),
+        ("sits_right", 126.0, False),
         ("sits_right", 108.0, True),
         ("sits_right", 133.0, True),
         ("too_short", 122.0, False),
         ("too_short", 110.0, True),
+        ("too_short", 119.0, False),
         ("too_long", 119.0, False),
+        ("too_long", 122.0, False),
         ("too_long", 131.0, True),
     ],
 )
@@ -241,6 +244,6 @@ def test_nothing_disagrees_with_what_was_never_measured() -> None:
 def test_a_finding_still_tells_that_measurement_and_try_on_disagree() -> None:
     word = tryon("Steel snaffle", "mouthpiece", "sits_right", how="worn")
     bounds = taught(word)
-    growth = fit_growth(YOUNG, [mouth(131.0)], bounds)
+    growth = fit_growth(YOUNG, [mouth(128.5)], bounds)
     wearer = make_wearer(growth, grown=False, tryons=(word,))
     assert "measure it again" in bit_on(wearer, BIT).disagrees
