@@ -15,9 +15,8 @@ from fitting.age import DAYS_A_MONTH, months_old
 from fitting.growth import Growth, Observation, Spread
 
 MOST_BESIDE: Final = 4  # more lines cannot be told apart on a phone: ours
-SURE_FROM: Final = (
-    0.95  # of the chance that one is larger: nine in ten lie inside; ours
-)
+# From this chance on that one is the larger, error does not explain it: ours.
+SURE_FROM: Final = 0.95
 _ERFC: Final = np.frompyfunc(erfc, 1, 1)
 
 When = Literal["at_age", "grown"]

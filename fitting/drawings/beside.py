@@ -273,7 +273,7 @@ def _end(plot: Plot, horse: Youngster | GrownHorse, at: int) -> End | None:
     """Return where a horse's line or bar ends; None: nothing of it is drawn."""
     name, right = short(horse.name), plot.frame.right
     if isinstance(horse, GrownHorse):
-        y, name, x = plot.y(horse.p50), f"{name}, grown", right + 18
+        y, name, x = plot.y(horse.p50), short(horse.name, ", grown"), right + 18
     elif points := _shown(plot, horse):
         y, x = plot.y(points[-1].p50), right + 2
     else:

@@ -13,7 +13,7 @@ from fitting.drawings.scale import Frame
 LETTERS: Final = "ABCD"
 _APART: Final = 22.0
 _RING: Final = 9
-_NAME_LETTERS: Final = 20
+_NAME_LETTERS: Final = 18
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,6 +66,7 @@ def _ring(x: float, y: float, letter: str) -> str:
     )
 
 
-def short(name: str) -> str:
-    """Return a name that fits beside a chart."""
-    return name if len(name) <= _NAME_LETTERS else f"{name[: _NAME_LETTERS - 1]}…"
+def short(name: str, more: str = "") -> str:
+    """Return a name, with a word after it, that fits beside a chart."""
+    room = _NAME_LETTERS - len(more)
+    return (name if len(name) <= room else f"{name[: room - 1].rstrip()}…") + more

@@ -216,9 +216,9 @@ def _chart(
     units: Units,
     told: Sequence[Told],
 ) -> BesideChart | None:
-    """Return the chart; None: no size of any of them is known."""
+    """Return the chart; None: all are grown, or no size of a youngster is known."""
     drawn = tuple(_drawn(one, measure.key, age, on) for one in compared)
-    if not any(isinstance(one, GrownHorse) or one.band for one in drawn):
+    if not any(isinstance(one, Youngster) and one.band for one in drawn):
         return None
     names = " and ".join(one.name for one in compared)
     return BesideChart(

@@ -114,6 +114,8 @@ def test_grown_horses_alone_need_no_age(viewer: Client, yard: Yard) -> None:
     more = measured(yard, "More", 1480.0, grown=True, foaled="2012")
     page = viewer.get(beside(yard, old, more, age=24)).content.decode()
     assert "at 24 months" not in page
+    assert 'role="img"' not in page  # nothing goes by age
+    assert "what the growth curve cannot know" in page
     assert "above Old: more than the error." in page
 
 
