@@ -9,13 +9,13 @@ from typing import Final, cast
 
 from fitting.body import HorseType, Standing, Taken, standing_on, stands_until
 from fitting.changes import changes, size_changes
-from fitting.fit import MadeUp, Tack, Wearer, fits
+from fitting.fit import Wearer, fits
 from fitting.growth import Growth, Spread, quantiles
 from fitting.looks import Band, MeasureLook, Seen
 from fitting.models import Horse
-from fitting.reads.facts import clearances, tack_facts
-from fitting.reads.growth import growth_of, tryons_of
+from fitting.reads.growth import growth_of, tried_on
 from fitting.reads.units import units_of
+from fitting.taught import TriedOn
 
 BAND_SHARES: Final = (0.05, 0.5, 0.95)  # nine times in ten, and the middle
 
@@ -38,46 +38,36 @@ def foreseen(
     """
     if seen is None or not typed:
         return None
-    items, made_up = tack_facts(horse.yard)
-    after = with_readings(horse, seen, typed, (items, made_up), on)
+    tried = tried_on(horse)
+    after = with_readings(horse, seen, typed, tried, on)
     names = [taken.measure for taken in typed]
     return Foreseen(
         sizes=size_changes(seen, after, names, units_of(horse.yard), grown=horse.grown),
         tack=changes(seen, after),
-        has_tack=bool(items),
+        has_tack=bool(tried.tack),
     )
 
 
 def with_readings(
-    horse: Horse,
-    seen: Seen,
-    typed: Sequence[Taken],
-    tack: tuple[tuple[Tack, ...], tuple[MadeUp, ...]],
-    on: date,
+    horse: Horse, seen: Seen, typed: Sequence[Taken], tried: TriedOn, on: date
 ) -> Seen:
-    """Return a look at a horse as if readings were written in (5 queries)."""
-    growth = growth_of(horse, typed=typed)
-    wearer = _wearer(horse, growth, seen, typed, on)
-    return replace(
-        seen,
-        measures=_looks(seen, growth, typed, on),
-        fits=fits(wearer, *tack, on),
-    )
-
-
-def _wearer(
-    horse: Horse, growth: Growth, seen: Seen, typed: Sequence[Taken], on: date
-) -> Wearer:
-    return Wearer(
+    """Return a look at a horse as if readings were written in (1 query)."""
+    growth = growth_of(horse, typed=typed, tried=tried)
+    wearer = Wearer(
         name=horse.name,
         horse_type=cast("HorseType", horse.horse_type),
         foaled=horse.foaled_days,
         grown=horse.grown,
         growth=growth,
         standing=_standings(horse, seen, typed, on),
-        tryons=tryons_of(horse),
-        clearances=clearances(horse),
+        tryons=tuple(tried.tryons),
+        clearances=tried.clearances,
         tooth_change=seen.tooth_change,
+    )
+    return replace(
+        seen,
+        measures=_looks(seen, growth, typed, on),
+        fits=fits(wearer, tried.tack, tried.made_up, on),
     )
 
 

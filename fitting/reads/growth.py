@@ -8,17 +8,34 @@ from typing import Any, cast
 from fitting.body import HorseType, Taken
 from fitting.growth import Growth, Subject, fit_growth
 from fitting.models import Horse
-from fitting.reads.facts import taken_fact, tryon_fact
+from fitting.reads.facts import clearances, tack_facts, taken_fact, tryon_fact
 from fitting.signals import tryons_asked
+from fitting.taught import TriedOn, bounds_of
 from fitting.tryons import TryOn
 
 
-def growth_of(horse: Horse, *, typed: Sequence[Taken] = ()) -> Growth:
-    """Return a horse's growth, fitted to all that counts of it (1 query).
+def growth_of(
+    horse: Horse, *, typed: Sequence[Taken] = (), tried: TriedOn | None = None
+) -> Growth:
+    """Return a horse's growth by all that was measured and tried on (9 queries).
 
-    ``typed``: readings not written in yet, counted with the rest.
+    The same as its outlook rests on. ``typed``: readings not written in yet, counted
+    with the rest. ``tried``: what ``tried_on`` returned, if that is read already.
     """
-    return fit_growth(subject_of(horse), [*taken_of(horse), *typed])
+    subject = subject_of(horse)
+    bounds = bounds_of(subject, tried_on(horse) if tried is None else tried)
+    return fit_growth(subject, [*taken_of(horse), *typed], bounds)
+
+
+def tried_on(horse: Horse) -> TriedOn:
+    """Return what was tried on a horse, with the yard's tack (8 queries)."""
+    tack, made_up = tack_facts(horse.yard)
+    return TriedOn(
+        tryons=tryons_of(horse),
+        tack=tack,
+        made_up=made_up,
+        clearances=clearances(horse),
+    )
 
 
 def taken_of(horse: Horse) -> tuple[Taken, ...]:

@@ -19,11 +19,13 @@ from fitting.models import (
     TryOnPart,
     Yard,
 )
-from fitting.reads.facts import tack_facts
 from fitting.reads.foresee import Foreseen, foreseen, with_readings
+from fitting.reads.growth import growth_of, tried_on
 from fitting.reads.outlook import seen_of
 from fitting.reads.today import today_in
 from starting.models import CareVisit, Session, SessionWorn
+from starting.outlook.body import growth_of as outlook_growth
+from starting.reads.facts import yard_facts
 from starting.writes import replan
 from tests.fitting.making_measured import (
     at,
@@ -111,7 +113,7 @@ def test_every_answer_is_foreseen_as_it_will_be(keeper: Client, horse: Horse) ->
     before = seen_of(fresh)
     assert before is not None
     one, today = mouth(fresh, 112), today_in(horse.yard)
-    after = with_readings(fresh, before, [one], tack_facts(horse.yard), today)
+    after = with_readings(fresh, before, [one], tried_on(fresh), today)
     keeper.post(at("measure"), given(fresh, mouth_1="112 mm", mouth_method="string"))
     true = seen_of(Horse.objects.get(pk=horse.pk))
     assert true is not None
@@ -122,6 +124,15 @@ def test_every_answer_is_foreseen_as_it_will_be(keeper: Client, horse: Horse) ->
     assert foretold.now is not None
     assert size.now is not None
     assert foretold.now.p50 == pytest.approx(size.now.p50, abs=0.06)
+
+
+def test_growth_on_a_page_is_the_growth_the_outlook_rests_on(horse: Horse) -> None:
+    make_used(horse)
+    Horse.objects.filter(pk=horse.pk).update(lives_out=True, dam_height_mm=1340)
+    horse = planned(horse)
+    (facts,) = yard_facts(horse.yard).horses
+    assert growth_of(horse) == outlook_growth(yard_facts(horse.yard), facts)
+    assert growth_of(horse).taught("mouth_width")
 
 
 def test_a_bit_is_said_with_its_room_and_until_when(horse: Horse) -> None:
