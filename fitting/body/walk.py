@@ -22,8 +22,8 @@ class Stop:
 STOPS: Final = (
     Stop(
         title="In front of the head",
-        stand="Stand to the near side of the nose, never straight before it, with"
-        " somebody at the headcollar.",
+        stand="Stand beside the nose, never straight before it, with somebody at the"
+        " headcollar.",
         measures=("mouth_width", "brow", "nose_gap"),
     ),
     Stop(
@@ -39,8 +39,8 @@ STOPS: Final = (
     ),
     Stop(
         title="Barrel",
-        stand="Stand at the girth, close in, and pass the tape under with the arm,"
-        " never with the head below the belly.",
+        stand="Stand close in at the girth; reach under with the arm, the head above"
+        " the belly.",
         measures=("heart_girth", "weight", "girth_path"),
     ),
     Stop(

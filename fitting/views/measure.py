@@ -15,6 +15,7 @@ from fitting.looks import Seen
 from fitting.middleware import YardRequest, helpers_may
 from fitting.models import Horse, Measurement
 from fitting.reads import measure as reads
+from fitting.reads import sheet
 from fitting.reads.foresee import foreseen
 from fitting.reads.horses import horse_head
 from fitting.reads.outlook import seen_of
@@ -72,6 +73,35 @@ def _changes(
     horse = form.horse
     sizes = size_changes(before, after, keys, units_of(horse.yard), grown=horse.grown)
     return (*changes(before, after), *sizes)
+
+
+@require_safe
+def measure_sheet(request: YardRequest, yard: str, horse: str) -> HttpResponse:
+    """A sheet to measure one horse by, to print and fill in by hand."""
+    whose = get_object_or_404(request.yard.horses, key=horse)
+    every, today = "all" in request.GET, today_in(request.yard)
+    wanted = request.GET.getlist("measure")
+    context = {
+        "sheets": [sheet.sheet_of(whose, today, every=every, wanted=wanted)],
+        "horse": whose,
+        "every": every,
+        "today": today,
+        "bare": sheet.bare_words(request.yard),
+    }
+    return render(request, "fitting/measure_sheet.html", context)
+
+
+@require_safe
+def measure_sheets(request: YardRequest, yard: str) -> HttpResponse:
+    """A sheet for every youngster of the yard, a page each."""
+    every, today = "all" in request.GET, today_in(request.yard)
+    context = {
+        "sheets": sheet.sheets(request.yard, today, every=every),
+        "every": every,
+        "today": today,
+        "bare": sheet.bare_words(request.yard),
+    }
+    return render(request, "fitting/measure_sheet.html", context)
 
 
 @require_safe

@@ -54,6 +54,8 @@ WHO_MAY: Final = {
     # measurements
     "fitting:measured": READ,
     "fitting:measure": HELP,
+    "fitting:measure-sheet": READ,
+    "fitting:measure-sheets": READ,
     "fitting:edit-measurement": HELP,
     "fitting:delete-measurement": HELP,
     # photos

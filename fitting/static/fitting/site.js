@@ -219,12 +219,18 @@ function giveCopying(button) {
   button.addEventListener("click", () => copy(button));
 }
 
+function givePrinting(button) {
+  button.hidden = false;
+  button.addEventListener("click", () => window.print());
+}
+
 function setUp(root) {
   each(root, "[data-saved]", (said) => said.dataset.saved.split(" ").forEach(store.forget));
   each(root, "input[data-fractions]", giveKeys);
   each(root, "form[data-draft]", keepDraft);
   each(root, "form[method=post]", sendOnce);
   each(root, "[data-copy]", giveCopying);
+  each(root, "[data-print]", givePrinting);
   each(root, "form[data-forget-drafts]", (form) =>
     form.addEventListener("submit", store.forgetAll),
   );
