@@ -39,7 +39,7 @@ def covers_in_use(horse: Horse, growth: Growth, on: date) -> tuple[Cover, ...]:
     found: dict[tuple[object, ...], Cover] = {}
     every = covers(wearer, items, made_up, on)
     for cover in sorted(
-        (cover for cover in every if cover.item in worn),
+        (cover for cover in every if cover.good and cover.item in worn),
         key=lambda cover: worn.index(cover.item),
     ):
         found.setdefault((cover.measure, cover.good), cover)
