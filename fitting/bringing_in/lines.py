@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
 from difflib import get_close_matches
@@ -19,6 +19,7 @@ from fitting.units.grammar import FRACTIONS, LONGEST_TEXT
 
 MOST_IN_A_CELL: Final = 300  # characters; as long as a note may be
 MOST_IN_WHO: Final = 60  # characters
+MOST_GUESSES: Final = 50  # words of one file that a likely meaning is sought for; ours
 MOST_READINGS: Final = 12  # of one measure on one day by one method; ours
 _PARTS_READINGS: Final = re.compile(r"[|;]")
 _YES: Final = frozenset({"yes", "y", "true", "1", "x", "shod", "same"})
@@ -44,14 +45,22 @@ class Sheet:
     known: Known
     at: Mapping[str, int]  # the column of each role
     names: Mapping[str, tuple[KnownHorse, ...]]  # horses by their small-letter names
-    asked: set[str] = field(
-        default_factory=set
-    )  # measures without a method, met so far
+    asked: set[str] = field(default_factory=set)  # measures without a method so far
+    guessed: dict[str, str] = field(default_factory=dict)  # what words may be meant for
 
     def cell(self, line: Line, role: str) -> str:
         """Return what a line says of a role; empty: nothing, or no such column."""
         at = self.at.get(role, len(line.cells))
         return line.cells[at] if at < len(line.cells) else ""
+
+    def nearest(self, word: str, names: Iterable[str]) -> str:
+        """Return the name that a word may be meant for; empty: none."""
+        if word not in self.guessed:
+            if len(self.guessed) >= MOST_GUESSES:
+                return ""
+            close = get_close_matches(word[:MOST_IN_WHO], names, n=1)
+            self.guessed[word] = close[0] if close else ""
+        return self.guessed[word]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -144,8 +153,8 @@ def _horse(name: str, sheet: Sheet) -> KnownHorse:
     if exact:
         both = " or ".join(horse.name for horse in exact)
         raise NotReadError(f"{echo(name)} may be {both}.")
-    close = get_close_matches(bare(name)[:MOST_IN_WHO], sheet.names, n=1)
-    meant = f" {sheet.names[close[0]][0].name} may be meant." if close else ""
+    close = sheet.nearest(bare(name), sheet.names)
+    meant = f" {sheet.names[close][0].name} may be meant." if close else ""
     raise NotReadError(f"No horse here is called {echo(name)}.{meant}")
 
 
@@ -180,7 +189,7 @@ def _sizes(line: Line, sheet: Sheet) -> Iterator[_Size]:
     """
     unit = sheet.cell(line, "unit")
     if text := sheet.cell(line, "reading"):
-        measure = _measure(sheet.cell(line, "measure"))
+        measure = _measure(sheet.cell(line, "measure"), sheet)
         said = unit or unit_in(sheet.table.headings[sheet.at["reading"]])
         texts = _texts(text, "" if measure.dimension == "score" else said)
         yield _Size(measure=measure, texts=texts, is_wide=False)
@@ -193,14 +202,13 @@ def _sizes(line: Line, sheet: Sheet) -> Iterator[_Size]:
             yield _Size(measure=measure, texts=wide, is_wide=True)
 
 
-def _measure(text: str) -> Measure:
+def _measure(text: str, sheet: Sheet) -> Measure:
     if not text:
         raise NotReadError("No measure is named beside the reading.")
     if key := measure_named(text):
         return measure_by_key(key)
-    known = {measure.name: measure for measure in MEASURES}
-    close = get_close_matches(bare(text)[:MOST_IN_WHO], known, n=1)
-    meant = f" {close[0].capitalize()} may be meant." if close else ""
+    close = sheet.nearest(bare(text), [measure.name for measure in MEASURES])
+    meant = f" {close.capitalize()} may be meant." if close else ""
     raise NotReadError(f"There is no measure called {echo(text)}.{meant}")
 
 

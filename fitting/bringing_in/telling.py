@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
-from itertools import groupby
+from itertools import groupby, islice
 from typing import Final
 
 from fitting.body import MEASURES, measure_by_key, middle
@@ -13,6 +13,8 @@ from fitting.bringing_in.values import Entry, KnownHorse, Trouble
 from fitting.readings import Units, show, show_between, understood
 
 MOST_LEFT_TOLD: Final = 200  # sentences kept of what was left; ours
+MOST_TOLD: Final = 500  # sentences on one page; the lines of the rest are named; ours
+MOST_LOOKED_AT: Final = 300  # ticks on one page; ours
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,7 +66,12 @@ def tell(troubles: Iterable[Trouble]) -> tuple[Told, ...]:
     lines: dict[str, list[int]] = {}
     for trouble in troubles:
         lines.setdefault(trouble.said, []).append(trouble.line)
-    return tuple(Told(lines=lines_words(at), said=said) for said, at in lines.items())
+    told = [Told(lines=lines_words(at), said=said) for said, at in lines.items()]
+    rest = [line for at in list(lines.values())[MOST_TOLD:] for line in at]
+    if rest:
+        said = "The same kind of thing: mend those above first."
+        told[MOST_TOLD:] = [Told(lines=lines_words(rest), said=said)]
+    return tuple(told)
 
 
 def lines_words(lines: Iterable[int]) -> str:
@@ -81,7 +88,7 @@ def lines_words(lines: Iterable[int]) -> str:
 def looked_at(
     entries: Iterable[Entry], horses: Iterable[KnownHorse], units: Units
 ) -> tuple[Looked, ...]:
-    """Return what is to be looked at."""
+    """Return what is to be looked at, as much as one page holds."""
     names = {horse.key: horse.name for horse in horses}
     return tuple(
         Looked(
@@ -90,7 +97,7 @@ def looked_at(
             title=_title(entry, names[entry.horse], units),
             doubts=entry.doubts,
         )
-        for entry in entries
+        for entry in islice(entries, MOST_LOOKED_AT)
     )
 
 

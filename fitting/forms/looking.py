@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Iterator, Sequence
+from itertools import islice
 from typing import Any, Final
 
 from django import forms
@@ -185,8 +186,8 @@ class LookForm(OnceForm):
 
     def _columns(self) -> Iterator[tuple[str, forms.ChoiceField, str]]:
         for at, heading in enumerate(self.table.headings):
-            cells = dict.fromkeys(map(echo, self.table.column(at)))
-            shown = ", ".join(list(cells)[:SHOWN_CELLS])
+            cells = dict.fromkeys(self.table.column(at))
+            shown = ", ".join(map(echo, islice(cells, SHOWN_CELLS)))
             field = forms.ChoiceField(
                 label=echo(heading) or f"Column {at + 1}",
                 choices=HOLDS,

@@ -144,8 +144,8 @@ def undo_brought(request: YardRequest, yard: str, pk: int) -> HttpResponse:
         onward = reverse("fitting:all-brought", args=[yard])
         name, also = row.name, request.POST.getlist("also")
         kept = writes.take_back(row, also, request.POST.get("token", ""), onward)
-        more = f" {kept} corrected since stay." if kept else ""
-        messages.success(request, f"{name} is taken back.{more}")
+        stay = f" {kept} corrected since {'stays' if kept == 1 else 'stay'}."
+        messages.success(request, f"{name} is taken back.{stay if kept else ''}")
         return redirect(onward)
     context = {"row": row, "came": reads.came_with(row), "form": OnceForm()}
     return render(request, "fitting/undo_brought.html", context)

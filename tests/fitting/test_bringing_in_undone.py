@@ -98,7 +98,7 @@ def test_what_was_corrected_since_is_named_and_stays(
     assert "2 measurements that came with it are deleted" in asked
     assert "Pennyroyal, 10 Feb 2026: Withers height" in asked
     answer = take_back(keeper, brought)
-    assert said(answer) == ["book.csv is taken back. 1 corrected since stay."]
+    assert said(answer) == ["book.csv is taken back. 1 corrected since stays."]
     assert list(Measurement.objects.all()) == [row]
     assert BroughtIn.objects.filter(pk=brought.pk).exists()
     assert "3 measurements, of which 1 stands here." in page(
