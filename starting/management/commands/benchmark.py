@@ -8,8 +8,9 @@ import tempfile
 from argparse import ArgumentParser
 from collections.abc import Callable
 from dataclasses import replace
-from datetime import timedelta
+from datetime import date, timedelta
 from functools import partial
+from itertools import cycle
 from pathlib import Path
 from time import process_time
 from typing import Any, Final
@@ -22,6 +23,10 @@ from django.test import Client
 from django.test.utils import override_settings
 from django.urls import reverse
 
+from fitting.age import Foaled
+from fitting.body import Taken
+from fitting.growth import Bound, Subject, fit_growth, quantiles
+from fitting.growth.posterior import at_its_tempos, evidence
 from fitting.models import Membership, Yard
 from starting.outlook import YardFacts, look_at_yard
 from starting.reads.facts import yard_facts
@@ -31,11 +36,20 @@ from starting.writes.links import make_link
 MARK: Final = "LONGREIN_BENCHMARK"
 ROUNDS: Final = 5
 READINGS: Final = 200
+MEASURED: Final = (
+    ("withers_height", "stick", 1270.0), ("croup_height", "stick", 1280.0),
+    ("heart_girth", "tape", 1540.0), ("body_length", "tape", 1240.0),
+    ("cannon_round", "tape", 168.0), ("weight", "weighbridge", 250.0),
+    ("throat_round", "tape", 480.0), ("back_length", "tape", 420.0),
+    ("head_length", "tape", 905.0), ("mouth_width", "dowel", 107.0),
+    ("nose_round", "tape", 548.0), ("brow", "tape", 346.0),
+)  # fmt: skip
 BUDGETS: Final = {  # times the floor that is named
     "calendar, not changed (304)": (1.3, "one query"),
     "calendar, stored file (200)": (2.0, "one query"),
     "Today, 30 horses": (60.0, "bare view"),
     "one outlook": (800.0, "bare view"),
+    "growth and bands of one horse": (500.0, "bare view"),
 }
 
 
@@ -132,6 +146,7 @@ def _measure(yard: Yard) -> dict[str, float]:
             for name, at in pages.items()
         },
         "one outlook": _least(lambda: look_at_yard(one, today), 5),
+        "growth and bands of one horse": _least(partial(_grow, today), 5),
         f"replanning {horses} horses": _least(partial(replan, yard, today), 1),
     }
 
@@ -150,6 +165,35 @@ def _one_heavy_horse(facts: YardFacts) -> YardFacts:
         for item in facts.tack
     )
     return replace(facts, horses=(replace(horse, measured=tuple(more)),), tack=tack)
+
+
+def _grow(on: date) -> None:
+    """Fit 12 measures by 200 readings and a dozen bounds afresh, and find their bands.
+
+    One band today and one a month for two years ahead, of every measure.
+    """
+    evidence.cache_clear()
+    at_its_tempos.cache_clear()
+    born = on - timedelta(days=1000)
+    subject = Subject(horse_type="pony", foaled=Foaled(first=born, last=born))
+    taken = [
+        Taken(
+            measure=measure,
+            on=on - timedelta(days=4 * (n // len(MEASURED))),
+            readings=(size,),
+            method=method,
+        )
+        for n, (measure, method, size) in zip(range(READINGS), cycle(MEASURED))
+    ]
+    bounds = [
+        Bound(measure=measure, on=on - timedelta(days=30 * n), kind="about",
+              value=size, sigma=size / 60)
+        for measure, _, size in MEASURED[-4:] for n in range(3)
+    ]  # fmt: skip
+    growth = fit_growth(subject, taken, bounds)
+    days = [on + timedelta(days=30 * month) for month in range(25)]
+    for measure, _, _ in MEASURED:
+        quantiles(growth.at_days(measure, days), (0.05, 0.5, 0.95))
 
 
 def _least(call: Callable[[], object], times: int) -> float:
