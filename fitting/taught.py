@@ -8,19 +8,19 @@ in the wrong place say nothing of size.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import Final
 
-from fitting.fit import MadeUp, Part, Tack, Wearer
+from fitting.fit import Answer, MadeUp, Tack, Wearer
 from fitting.fit.answers import NoRule, Rule
 from fitting.fit.bridles import HoleRule
-from fitting.fit.clearances import STRAPS
 from fitting.fit.findings import Hung, hung_rules
+from fitting.fit.straps import StrapRule
 from fitting.growth import Bound, Growth, Subject, fit_growth
 from fitting.growth.bounds import Kind
-from fitting.tryons import BODY_OF_PART, How, TryOn, Verdict, verdict_on
+from fitting.tryons import How, TryOn, Verdict, gap_on, verdict_on
 
 _KINDS: Final[dict[Verdict, Kind]] = {
     "too_short": "at_least",
@@ -152,10 +152,10 @@ def _of_one(tryon: TryOn, used: Iterable[tuple[Hung, Rule | NoRule]]) -> list[Le
 
 def _lesson(tryon: TryOn, hung: Hung, rule: Rule | NoRule) -> Lesson | None:
     said = verdict_on(tryon, hung.part.part)
-    if said is None or said[0] not in _KINDS:
+    if said is None or said[0] not in _KINDS or _too_tight(tryon, hung, rule):
         return None
     seen, hole = said
-    sits = _sits(hung.part, rule, hole)
+    sits = _sits(rule, hole)
     if sits is None:
         return None
     kind = _KINDS[seen]
@@ -176,74 +176,29 @@ def _lesson(tryon: TryOn, hung: Hung, rule: Rule | NoRule) -> Lesson | None:
     )
 
 
-def _sits(part: Part, rule: Rule | NoRule, hole: int | None) -> _Sits | None:
+def _too_tight(tryon: TryOn, hung: Hung, rule: Rule | NoRule) -> bool:
+    """Whether the gap at the front of the nose belies the word of the try-on."""
+    gap = rule.gap if isinstance(rule, StrapRule) else None
+    seen = gap_on(tryon, hung.part.part)
+    if gap is None or seen is None:
+        return False
+    return gap.answer(seen) is Answer.NO
+
+
+def _sits(rule: Rule | NoRule, hole: int | None) -> _Sits | None:
     """Return the bodies a part sits right on; None: something of it is not known.
 
-    A part with a rule goes by its rule. A bridle whose bit's ring nobody measured
-    teaches nothing: the usual ring is a guess.
+    A bridle whose bit's ring nobody measured teaches nothing: the usual ring is a
+    guess.
     """
     if isinstance(rule, NoRule):
-        return _strap_sits(part, hole)
+        return None
     if isinstance(rule, HoleRule) and rule.ring_said:
         return None
     middle = rule.fitted_mm(hole)
     if middle is None:
         return None
     return _Sits(measure=rule.measure, middle=middle, half=rule.half_mm)
-
-
-def _strap_sits(part: Part, hole: int | None) -> _Sits | None:
-    """Return the bodies a part without a rule sits right on, by its length done up."""
-    length = _LENGTHS[part.part](part, hole) if part.part in _LENGTHS else None
-    if length is None:
-        return None
-    window = STRAPS[part.part]
-    return _Sits(
-        measure=BODY_OF_PART[part.part],
-        middle=length - window.middle,
-        half=window.half,
-    )
-
-
-def _noseband(part: Part, hole: int | None) -> float | None:
-    """Return its length round the inside on a hole (mm); hole 1 is the loosest."""
-    if not part.holes or part.longest_mm is None:
-        return None if part.holes else part.length_mm
-    if hole is None or not 1 <= hole <= part.holes:
-        return None
-    spacing = _spacing(part)
-    return None if spacing is None else part.longest_mm - (hole - 1) * spacing
-
-
-def _spacing(part: Part) -> float | None:
-    """Return how far its holes are apart (mm): as measured, or from end to end."""
-    if part.spacing_mm:
-        return part.spacing_mm
-    ends = part.longest_mm, part.shortest_mm
-    if None in ends or not part.holes or part.holes == 1:
-        return None
-    return ((part.longest_mm or 0.0) - (part.shortest_mm or 0.0)) / (part.holes - 1)
-
-
-def _browband(part: Part, hole: int | None) -> float | None:
-    return part.length_mm
-
-
-def _throatlash(part: Part, hole: int | None) -> float | None:
-    """Return its length done up on a hole (mm); it was measured on its middle one."""
-    if part.length_mm is None or not part.holes:
-        return part.length_mm
-    if hole is None or not 1 <= hole <= part.holes or not part.spacing_mm:
-        return None
-    return part.length_mm + ((part.holes + 1) / 2 - hole) * part.spacing_mm
-
-
-# A kind of strap that gets a rule of its own in fitting/fit leaves this table.
-_LENGTHS: Final[dict[str, Callable[[Part, int | None], float | None]]] = {
-    "noseband": _noseband,
-    "browband": _browband,
-    "throatlash": _throatlash,
-}
 
 
 def _ends_of_runs(lessons: Iterable[Lesson]) -> tuple[Lesson, ...]:

@@ -9,7 +9,7 @@ from itertools import groupby
 from typing import Final
 
 from fitting.body import MEASURES
-from fitting.fit.answers import Answer, Finding, worst
+from fitting.fit.answers import Answer, Finding, holed, worst
 from fitting.fit.thickness import ASK_JAW
 from fitting.pieces import part_word
 from fitting.sources import SOURCES
@@ -109,7 +109,7 @@ def _fullest(said: Sequence[str]) -> tuple[str, ...]:
 def verdict(findings: Sequence[Finding]) -> Verdict:
     """Return what is told of an item's findings on one horse."""
     parts = told_parts(findings)
-    held = next((f for f in parts if f.hole is not None), None)
+    held = holed(parts)
     answer = worst(parts)
     until = _first(f.good_until for f in parts) if answer is Answer.GOOD else None
     looked = _first(f.looked_until for f in parts) if answer is Answer.GOOD else None
@@ -207,6 +207,15 @@ def spare_words(told: Verdict) -> str:
     if longer is None or shorter is None:
         return ""
     return f"{longer} to let down, {shorter} to take up"
+
+
+def hole_words(findings: Sequence[Finding]) -> str:
+    """Return the hole of an item or set, or those of its parts, as words to go on."""
+    found = holed(findings)
+    if found is not None:
+        return f" on hole {found.hole}"
+    parts = [f"{part_word(f.part)} on hole {f.hole}" for f in findings if f.hole]
+    return f", {listed(parts)}" if parts else ""
 
 
 def tried_words(

@@ -52,11 +52,15 @@ _VERDICTS: Final[dict[str, Verdict]] = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tried:
-    """What was seen of one part, on which hole."""
+    """What was seen of one part, on which hole, with the gap at the front of the nose.
+
+    ``gap_mm``: of a noseband or a nose strap, if it was measured.
+    """
 
     part: str
     seen: Seen
     hole: int | None = None
+    gap_mm: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,6 +83,7 @@ class Saw:
     verdict: Verdict
     hole: int | None
     until: date
+    gap_mm: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -144,6 +149,7 @@ def _said(tryon: TryOn, spoken_of: SpokenOf) -> Iterator[Saw]:
             verdict=verdict,
             hole=hole,
             until=spoken_of.until(tryon.on),
+            gap_mm=gap_on(tryon, spoken_of.part),
         )
 
 
@@ -152,12 +158,23 @@ def verdict_on(tryon: TryOn, part: str) -> tuple[Verdict, int | None] | None:
     overall = _VERDICTS.get(tryon.answer or "")
     if not tryon.parts:
         return None if overall is None else (overall, None)
-    words = SPEAK_FOR.get(part, (part,))
-    by_word = {tried.part: tried for tried in tryon.parts}
-    tried = next((by_word[word] for word in words if word in by_word), None)
+    tried = _tried(tryon, part)
     if tried is None:
         return None
     all_right = all(one.seen == "sits_right" for one in tryon.parts)
     if all_right and overall in {"only_just", "no"}:
         return "only_just", tried.hole  # something not written down was wrong
     return tried.seen, tried.hole
+
+
+def gap_on(tryon: TryOn, part: str) -> float | None:
+    """Return the gap seen under a part at the front of the nose (mm); None: unsaid."""
+    tried = _tried(tryon, part)
+    return None if tried is None else tried.gap_mm
+
+
+def _tried(tryon: TryOn, part: str) -> Tried | None:
+    """Return what was seen of a part, or of one that speaks for it."""
+    words = SPEAK_FOR.get(part, (part,))
+    by_word = {tried.part: tried for tried in tryon.parts}
+    return next((by_word[word] for word in words if word in by_word), None)

@@ -33,6 +33,7 @@ class Answer(StrEnum):
     NOT_KNOWN = "not_known"
 
 
+_HANGS_THE_BIT: Final = frozenset({"whole", "cheekpieces", "headpiece"})
 WORST_FIRST: Final = (Answer.NO, Answer.NOT_KNOWN, Answer.WATCH, Answer.GOOD)
 
 
@@ -65,7 +66,8 @@ class Finding:
     ``size_mm`` is the part's own size, ``needs_from_mm`` to ``needs_to_mm`` the sizes
     that are good on this horse's middle size; of a bridle all three run from bit seat
     over the poll to bit seat, ``size_mm`` on the hole named, and ``reach_from_mm`` to
-    ``reach_to_mm`` are the heads its last and first hole sit right on.
+    ``reach_to_mm`` are the heads its last and first hole sit right on; of a strap round
+    the head, done up as named, the bodies it is good for at all.
     """
 
     item: str
@@ -158,6 +160,20 @@ class Window:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Gap:
+    """The room under a nose strap, at the front, as it is worn (mm); no forgiving."""
+
+    no_below: float
+    good_from: float
+
+    def answer(self, gap_mm: float) -> Answer:
+        """Return the answer of a live gap."""
+        if gap_mm < self.no_below:
+            return Answer.NO
+        return Answer.GOOD if gap_mm >= self.good_from else Answer.WATCH
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Judged:
     """An answer with the chance of a no."""
 
@@ -200,19 +216,33 @@ class Rule(Protocol):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NoRule:
-    """Why a part cannot be reckoned, and what would help."""
+    """Why a part cannot be reckoned, and what would help.
+
+    ``gap``: the room at the front of the nose it is judged by when it is put on.
+    """
 
     measure: str
     why: str
     ask: str = ""
     cautions: tuple[str, ...] = ()
     sources: tuple[str, ...] = ("ours",)
+    gap: Gap | None = None
 
 
 @lru_cache(maxsize=1024)  # many parts ask for the middle of one horse's same size
 def middle_of(body: Spread) -> float:
     """Return the middle (median) of a size (mm)."""
     return body.quantile(0.5)
+
+
+def holed(findings: Iterable[Finding]) -> Finding | None:
+    """Return the part whose hole stands for the whole; None: there is none, or several.
+
+    That is what hangs the bit, or the only one with a hole.
+    """
+    found = [finding for finding in findings if finding.hole is not None]
+    hung = (finding for finding in found if finding.part in _HANGS_THE_BIT)
+    return next(hung, found[0] if len(found) == 1 else None)
 
 
 def worse(answers: Iterable[Answer]) -> Answer:

@@ -91,7 +91,8 @@ class HoleRule:
         short = 1.0 - head.below(first + space + EDGE_MM)
         long = head.below(last - space - EDGE_MM)
         reached = 1.0 - short - long
-        good = reached if space <= self.half_mm else self._good_by_hole(head)
+        apart = space > self.half_mm  # forgiven edges can overlap by a little
+        good = min(self._good_by_hole(head), reached) if apart else reached
         return Chances(good=good, no=short + long, small=short)
 
     def _good_by_hole(self, head: Spread) -> float:

@@ -6,7 +6,7 @@ import tomllib
 from importlib.resources import files
 from typing import TYPE_CHECKING, Any, Final
 
-from fitting.fit.answers import Window
+from fitting.fit.answers import Gap, Window
 
 if TYPE_CHECKING:
     from fitting.body import HorseType
@@ -53,6 +53,14 @@ SPARE_EACH_WAY: Final[int] = NUMBERS["bridle"]["spare_each_way"]["holes"]
 SPARE_UNDER_MONTHS: Final[int] = NUMBERS["bridle"]["spare_under"]["months"]
 
 STRAPS: Final = {part: _window(edges) for part, edges in NUMBERS["strap"].items()}
+PATH_SHARES: Final[dict[str, float]] = {
+    part: path["share"] for part, path in NUMBERS["path"].items()
+}
+GAPS: Final = {
+    part: Gap(no_below=_mm(edges, "no_below"), good_from=_mm(edges, "good_from"))
+    for part, edges in NUMBERS["gap"].items()
+}
+DAILY_UNDER_MONTHS: Final[int] = NUMBERS["headcollar"]["daily_under"]["months"]
 
 _THICKNESS: Final = {
     kind: _thickness(NUMBERS["thickness"][kind])

@@ -9,6 +9,7 @@ from fitting.fit.answers import NoRule, Rule, Wearer
 from fitting.fit.bits import BitRule
 from fitting.fit.bridles import HoleRule
 from fitting.fit.findings import rules
+from fitting.fit.straps import StrapRule
 from fitting.fit.tack import MadeUp, Tack
 
 
@@ -66,6 +67,8 @@ def cover_of(rule: Rule | NoRule) -> Cover | None:
             return _mouths(rule)
         case HoleRule():
             return _heads(rule)
+        case StrapRule():
+            return _strapped(rule)
         case _:
             return None
 
@@ -103,4 +106,20 @@ def _heads(rule: HoleRule) -> Cover:
         least_mm=least,
         most_mm=most,
         holes=best,
+    )
+
+
+def _strapped(rule: StrapRule) -> Cover:
+    """Return the bodies a strap about the head can be done up to, some way or other."""
+    holes = range(1, len(rule.lengths.on_holes) + 1)
+    best = (rule.fitted_mm(hole) for hole in holes)
+    sits = rule.bodies
+    return Cover(
+        item=rule.item,
+        kind=rule.kind,
+        measure=rule.measure,
+        good=rule.good_bodies,
+        least_mm=sits[0][0],
+        most_mm=sits[-1][1],
+        holes=tuple(body for body in best if body is not None),
     )

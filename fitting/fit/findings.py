@@ -7,7 +7,15 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import Final
 
-from fitting.fit import bits, bridles
+from fitting.fit import (
+    bits,
+    bridles,
+    browbands,
+    cavessons,
+    headcollars,
+    nosebands,
+    throatlashes,
+)
 from fitting.fit.answers import (
     Finding,
     NoRule,
@@ -20,16 +28,13 @@ from fitting.fit.tack import MadeUp, Part, Tack
 from fitting.tryons import BODY_OF_PART
 
 UNRULED: Final = "Longrein has no rule for this part yet: judge it by trying it on."
-NOSEBAND: Final = (
-    "Check at the front of the nose, not the side. A noseband must not hold the mouth"
-    " shut; if it seems to need to be tight, have a vet look for pain first."
-)
 SADDLE: Final = "Have a saddle looked at by a qualified saddle fitter."
-FOAL_HEADCOLLAR: Final = "Look at a headcollar on a young horse every day it is worn."
 BRIDLE: Final = "bridle"
 BIT_SLOT: Final = "bit"
 BIT_PART: Final = "mouthpiece"
 HANGING: Final = ("whole", "cheekpieces", "headpiece")
+# A headcollar or cavesson of which nothing is written down still goes round the nose.
+ROUND_THE_NOSE: Final = frozenset({"headcollar", "cavesson"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,19 +97,26 @@ def _hung(tack: tuple[Tack, ...], made_up: tuple[MadeUp, ...]) -> tuple[Hung, ..
 
 
 def _of_item(item: Tack, made_up: tuple[MadeUp, ...]) -> Iterator[Hung]:
-    for part in item.parts:
+    for part in _parts_of(item):
         hangs = item.kind == BRIDLE and part.part in HANGING
         yield Hung(
             item=item.name,
             kind=item.kind,
             part=part,
-            beside=item.parts,
+            beside=_parts_of(item),
             # The hole depends on the whole bridle, so a set does not speak for it.
             names=(item.name,)
             if hangs
             else (item.name, *_sets_of(item, part, made_up)),
             in_set=False,
         )
+
+
+def _parts_of(item: Tack) -> tuple[Part, ...]:
+    """Return the parts of an item, with the nose strap it must have."""
+    if item.kind not in ROUND_THE_NOSE or item.part(headcollars.NOSE):
+        return item.parts
+    return (Part(part=headcollars.NOSE), *item.parts)
 
 
 def _sets_of(item: Tack, part: Part, made_up: tuple[MadeUp, ...]) -> tuple[str, ...]:
@@ -194,6 +206,28 @@ def _rule(asked: Asked, hung: Hung) -> Rule | NoRule:
     if hung.hangs_a_bit:
         bit = next((part for part in hung.beside if part.part == BIT_PART), None)
         return bridles.rule(hung.item, hung.kind, hung.beside, bit, asked.wearer)
+    return _about_the_head(asked, hung) or _unruled(asked, hung)
+
+
+def _about_the_head(asked: Asked, hung: Hung) -> Rule | NoRule | None:
+    """Return the rule of a strap about the head; None: it is none."""
+    name, kind, part, wearer = hung.item, hung.kind, hung.part, asked.wearer
+    if kind == "headcollar" and part.part in headcollars.PARTS:
+        return headcollars.rule(name, kind, part, wearer, asked.on)
+    if kind == "cavesson" and part.part in headcollars.PARTS:
+        return cavessons.rule(name, kind, part)
+    match part.part:
+        case "noseband":
+            return nosebands.rule(name, kind, part, wearer, asked.sizes)
+        case "browband":
+            return browbands.rule(name, kind, part)
+        case "throatlash":
+            return throatlashes.rule(name, kind, part)
+    return None
+
+
+def _unruled(asked: Asked, hung: Hung) -> NoRule:
+    word = hung.part.part
     return NoRule(
         measure=BODY_OF_PART.get(word, "heart_girth"),
         why=UNRULED,
@@ -203,11 +237,10 @@ def _rule(asked: Asked, hung: Hung) -> Rule | NoRule:
 
 
 def _cautions(hung: Hung, wearer: Wearer) -> tuple[str, ...]:
-    if hung.part.part in {"noseband", "nose"}:
-        young = hung.kind == "headcollar" and not wearer.grown
-        return (NOSEBAND, FOAL_HEADCOLLAR) if young else (NOSEBAND,)
+    if hung.part.part == headcollars.NOSE:
+        return nosebands.CAUTIONS
     if hung.kind == "saddle":
         return (SADDLE,)
-    if hung.kind == "headcollar" and not wearer.grown:
-        return (FOAL_HEADCOLLAR,)
+    if hung.kind == "headcollar":
+        return headcollars.cautions(wearer)
     return ()

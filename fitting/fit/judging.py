@@ -6,7 +6,16 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from typing import TYPE_CHECKING, Final
 
-from fitting.fit.answers import Answer, Finding, NoRule, Rule, Wearer, middle_of, worse
+from fitting.fit.answers import (
+    Answer,
+    Finding,
+    Gap,
+    NoRule,
+    Rule,
+    Wearer,
+    middle_of,
+    worse,
+)
 from fitting.fit.lasting import (
     Measured,
     SeenToFit,
@@ -15,6 +24,8 @@ from fitting.fit.lasting import (
     good_until,
     last_day_looked,
 )
+from fitting.fit.nosebands import NosebandRule
+from fitting.fit.straps import StrapRule
 from fitting.tryons import Saw, SpokenOf, last_held, standing_worn
 
 if TYPE_CHECKING:
@@ -94,6 +105,8 @@ def _reckoned(asked: Asked, rule: Rule | NoRule) -> Finding:
 
 
 def _worn(asked: Asked, rule: Rule | NoRule, saw: Saw) -> Finding:
+    if isinstance(rule, NosebandRule) and saw.gap_mm is not None:
+        rule = replace(rule, measured_gap_mm=None)
     if saw.verdict in _NOT:
         found = _seen_only(asked, rule, saw, Answer.NO)
     elif saw.verdict == "sits_right":
@@ -102,7 +115,7 @@ def _worn(asked: Asked, rule: Rule | NoRule, saw: Saw) -> Finding:
         found = _at_best_watch(asked, rule, saw)
     disagrees = _disagreement(asked, rule, saw)
     return replace(
-        found,
+        _with_gap(found, rule, saw),
         rests_on=f"put on {say_day(saw.on)}",
         disagrees=disagrees,
         ask=rule.measure_name
@@ -111,11 +124,39 @@ def _worn(asked: Asked, rule: Rule | NoRule, saw: Saw) -> Finding:
     )
 
 
+def _with_gap(found: Finding, rule: Rule | NoRule, saw: Saw) -> Finding:
+    """Hold the finding to the gap seen at the front of the nose, if one was."""
+    gap = rule.gap if isinstance(rule, StrapRule | NoRule) else None
+    if gap is None or saw.gap_mm is None:
+        return found
+    answer = worse((found.answer, gap.answer(saw.gap_mm)))
+    good = answer is Answer.GOOD
+    return replace(
+        found,
+        answer=answer,
+        why=f"{found.why} {_say_gap(gap, saw.gap_mm)}",
+        good_until=found.good_until if good else None,
+        looked_until=found.looked_until if good else None,
+    )
+
+
+def _say_gap(gap: Gap, gap_mm: float) -> str:
+    said = f"{gap_mm:g} mm clear at the front of the nose"
+    answer = gap.answer(gap_mm)
+    if answer is Answer.GOOD:
+        return f"{said}."
+    if answer is Answer.NO:
+        return f"Only {said}: under {gap.no_below:g} it is too tight."
+    return f"Only {said}: {gap.good_from:g} are wanted."
+
+
 def _sat_right(asked: Asked, rule: Rule | NoRule, saw: Saw) -> Finding:
     """Good until growth passes it; without sizes, for as long as the try-on stands."""
     fitted = None if isinstance(rule, NoRule) else rule.fitted_mm(saw.hole)
     if isinstance(rule, NoRule) or fitted is None:
         return _right_while_it_stands(asked, rule, saw)
+    if isinstance(rule, StrapRule):
+        rule = replace(rule, worn_hole=saw.hole)
     size = SeenToFit(
         sizes=asked.sizes,
         measure=rule.measure,
@@ -202,7 +243,7 @@ def _unmeasured(asked: Asked, rule: Rule) -> Finding:
         asked,
         NoRule(
             measure=rule.measure,
-            why=f"The {name} was never measured, and it was not put on lately.",
+            why=f"{_capital(name)} was never measured, and it was not put on lately.",
             ask=name,
             cautions=rule.cautions,
             sources=rule.sources,
@@ -231,14 +272,19 @@ def _disagreement(asked: Asked, rule: Rule | NoRule, saw: Saw) -> str:
     if apart is None or apart <= body.sd:
         return ""
     return (
-        f"{_said(saw)[:-1]}, but the {rule.measure_name} reckoned for that day is"
-        f" {fitted + off:.0f} mm and it would suit {fitted:.0f}: measure it again."
+        f"{_said(saw)[:-1]}, but the size reckoned for that day"
+        f" ({rule.measure_name}) is {fitted + off:.0f} mm and it would suit"
+        f" {fitted:.0f}: measure it again."
     )
 
 
 def _said(saw: Saw) -> str:
     hole = "" if saw.hole is None else f" on hole {saw.hole}"
     return f"Put on {say_day(saw.on)}{hole}, {_SAID[saw.verdict]}."
+
+
+def _capital(text: str) -> str:
+    return f"{text[:1].upper()}{text[1:]}"
 
 
 def say_day(day: date) -> str:

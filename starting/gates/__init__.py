@@ -47,6 +47,8 @@ RULES: Final[dict[str, Callable[[Asked], Gate]]] = {
     "fresh": fresh,
     "fit:bit": fit,
     "fit:bridle": fit,
+    "fit:headcollar": fit,
+    "fit:cavesson": fit,
     "teeth": teeth,
     "wolf_teeth": wolf_teeth,
     "weight_trend": weight_trend,

@@ -1,4 +1,4 @@
-"""Whether a bit or a bridle on the pegs fits."""
+"""Whether something on the pegs fits: a bit, a bridle, a headcollar, a cavesson."""
 
 from __future__ import annotations
 
@@ -6,18 +6,39 @@ from dataclasses import dataclass
 from typing import Final
 
 from fitting.fit import Answer, Finding
+from fitting.told import hole_words
 from starting.gates.asked import Asked
 from starting.gates.facts import Gate, GateAnswer
 from starting.gates.words import (
     CAUTION_BIT,
     CAUTION_BRIDLE,
+    CAUTION_CAVESSON,
+    CAUTION_HEADCOLLAR,
     clause,
     listed,
     say_day,
 )
 
 BIT_PARTS: Final = frozenset({"bit", "mouthpiece", "length", "thickness"})
-HANGING_PARTS: Final = frozenset({"whole", "cheekpieces", "headpiece"})
+# What must be known of a thing to speak of it at all: a browband alone is no bridle.
+NEEDED_PARTS: Final = {
+    "bridle": frozenset({"whole", "cheekpieces", "headpiece"}),
+    "headcollar": frozenset({"nose"}),
+    "cavesson": frozenset({"nose"}),
+}
+CAUTIONS: Final = {
+    "bit": CAUTION_BIT,
+    "bridle": CAUTION_BRIDLE,
+    "headcollar": CAUTION_HEADCOLLAR,
+    "cavesson": CAUTION_CAVESSON,
+}
+# What is measured for it, and what is done with it instead.
+TO_TRY: Final = {
+    "bit": ("mouth width", "hold the bit against"),
+    "bridle": ("head length", "put the bridle on"),
+    "headcollar": ("nose", "put the headcollar on"),
+    "cavesson": ("nose", "put the cavesson on"),
+}
 WORST_FIRST: Final = (Answer.NO, Answer.NOT_KNOWN, Answer.WATCH, Answer.GOOD)
 ANSWERS: Final = {
     Answer.GOOD: GateAnswer.MET,
@@ -60,7 +81,6 @@ def fit(ask: Asked) -> Gate:
     )
     best = ranked[0] if ranked else None
     answer = ANSWERS[best.answer] if best else GateAnswer.NOT_KNOWN
-    bit = ask.what == "bit"
     return Gate(
         stage=ask.stage.key,
         gate=ask.gate,
@@ -70,7 +90,7 @@ def fit(ask: Asked) -> Gate:
         would_meet=_would_meet(ask, best, answer),
         record=f"{'set' if best.is_set else 'item'}:{best.name}" if best else "",
         sources=_sources(best),
-        caution=f"{CAUTION_BIT if bit else CAUTION_BRIDLE}{_prompts(best)}",
+        caution=f"{CAUTIONS[ask.what]}{_prompts(best)}",
     )
 
 
@@ -86,6 +106,8 @@ def _candidates(ask: Asked) -> tuple[Candidate, ...]:
 
 def _of_kind(ask: Asked, finding: Finding) -> bool:
     in_set = finding.item in ask.facts.set_names
+    if ask.what not in {"bit", "bridle"}:  # a set of its own
+        return finding.kind == ask.what and not in_set
     of_bit = finding.kind == "bit" or (in_set and finding.part in BIT_PARTS)
     if ask.what == "bit":
         return of_bit
@@ -103,9 +125,9 @@ def _counting(ask: Asked, name: str) -> tuple[Finding, ...]:
 
 
 def _is_whole(ask: Asked, one: Candidate) -> bool:
-    """A browband alone is no bridle: something must hang the bit."""
-    parts = {finding.part for finding in one.findings}
-    return ask.what == "bit" or not parts.isdisjoint(HANGING_PARTS)
+    """Whether the part is there that it cannot do without."""
+    needed = NEEDED_PARTS.get(ask.what)
+    return needed is None or any(f.part in needed for f in one.findings)
 
 
 def _prompts(best: Candidate | None) -> str:
@@ -120,7 +142,7 @@ def _why(ask: Asked, best: Candidate | None, answer: GateAnswer) -> str:
         return f"Can't say: no {ask.what} to try on {ask.name} is written down."
     because = clause(best.worst.why)
     if answer is GateAnswer.MET:
-        return f"{best.name} fits {ask.name}{_hole(best)}{_until(best)}."
+        return f"{best.name} fits {ask.name}{hole_words(best.findings)}{_until(best)}."
     if answer is GateAnswer.CAUTION and best.worst.answer is Answer.GOOD:
         return f"{best.name} fitted {ask.name}, but what that rests on is too old."
     if answer is GateAnswer.CAUTION:
@@ -128,12 +150,6 @@ def _why(ask: Asked, best: Candidate | None, answer: GateAnswer) -> str:
     if answer is GateAnswer.SHUT:
         return f"No {ask.what} here fits {ask.name}; nearest is {best.name}: {because}."
     return f"Can't say whether {best.name} fits {ask.name}: {because}."
-
-
-def _hole(best: Candidate) -> str:
-    holes = (one.hole for one in best.findings if one.hole is not None)
-    hole = next(holes, None)
-    return "" if hole is None else f" on hole {hole}"
 
 
 def _until(best: Candidate) -> str:
@@ -161,9 +177,8 @@ def _is_open(one: Finding) -> bool:
 
 
 def _to_try(ask: Asked) -> str:
-    if ask.what == "bit":
-        return f"measure {ask.hers} mouth width, or hold the bit against {ask.her}"
-    return f"measure {ask.hers} head length, or put the bridle on {ask.her}"
+    measure, instead = TO_TRY[ask.what]
+    return f"measure {ask.hers} {measure}, or {instead} {ask.her}"
 
 
 def _sources(best: Candidate | None) -> tuple[str, ...]:

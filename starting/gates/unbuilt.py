@@ -19,9 +19,7 @@ RULES: Final = {
     "season": ("the time of year", "somebody who knows your ground"),
     "trainer": ("who must be there", TRAINER),
     "recent_sessions": ("how many good sessions lately", TRAINER),
-    "fit:headcollar": ("how a headcollar fits", "somebody experienced"),
     "fit:roller": ("how a roller fits", "your saddle fitter"),
-    "fit:cavesson": ("how a lungeing cavesson fits", "somebody experienced"),
     "fit:saddle": ("how a saddle fits", "a qualified saddle fitter"),
 }
 

@@ -58,6 +58,16 @@ CAUTION_BRIDLE: Final = (
     "Check a noseband at the front of the nose; it never holds the mouth shut. If it "
     "seems to need to be tight, look for pain first, with your vet."
 )
+CAUTION_HEADCOLLAR: Final = (
+    "Look at a headcollar on a foal or a growing horse every day it is worn, and never "
+    "leave one on where nobody watches: it can be too tight within a week, and a hind "
+    "foot or a fence can catch in it."
+)
+CAUTION_CAVESSON: Final = (
+    "A cavesson lies on bone, firm with a finger under it, and never holds the mouth "
+    "shut; if it is minded, look for pain first, with your vet. An ordinary headcollar "
+    "is too loose to lunge from."
+)
 CAUTION_SAFETY: Final = (
     "Backing and work on lines are dangerous: an experienced helper, a hat to a "
     "current standard, a body protector with a rider, never alone."

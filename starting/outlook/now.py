@@ -8,6 +8,7 @@ from datetime import date
 from typing import Final
 
 from fitting.fit import Answer, Finding, worst
+from fitting.told import hole_words
 from starting.gates import Gate, GateAnswer, back_on, holding
 from starting.outlook.facts import HorseFacts
 from starting.outlook.values import StageLook, Suggestion
@@ -142,8 +143,7 @@ def _lasts(findings: Sequence[Finding]) -> date:
 
 
 def _with_hole(name: str, findings: Sequence[Finding]) -> str:
-    hole = next((finding.hole for finding in findings if finding.hole), None)
-    return f"{name} on hole {hole}" if hole else name
+    return f"{name}{hole_words(findings)}"
 
 
 def why_not_more(stages: Sequence[StageLook]) -> Reason:

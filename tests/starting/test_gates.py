@@ -201,7 +201,7 @@ def test_a_rider_wears_a_body_protector() -> None:
     [
         "vet", "farrier", "rider_load", "rider_experience", "season",
         "trainer", "recent_sessions", "fit:saddle",
-        "fit:headcollar", "fit:roller", "fit:cavesson", "something_new",
+        "fit:roller", "something_new",
     ],
 )  # fmt: skip
 def test_a_gate_without_a_rule_says_so_and_holds_no_date(key: str) -> None:

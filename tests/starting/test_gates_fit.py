@@ -153,10 +153,70 @@ def test_a_browband_alone_is_no_bridle() -> None:
 
 
 def test_without_a_rule_what_was_put_on_is_told_and_nothing_is_answered() -> None:
-    worn = finding(
-        "Web halter", "headcollar", "nose", GOOD, why="Put on, it sat right."
-    )
-    asked = gate("fit:headcollar", BRIDLE, findings=(worn,))
+    worn = finding("Web roller", "roller", "strap", GOOD, why="Put on, it sat right.")
+    asked = gate("fit:roller", BRIDLE, findings=(worn,))
     assert asked.answer is GateAnswer.NOT_KNOWN
-    assert asked.why.endswith("Web halter: put on, it sat right.")
-    assert asked.record == "item:Web halter"
+    assert asked.why.endswith("Web roller: put on, it sat right.")
+    assert asked.record == "item:Web roller"
+
+
+@pytest.mark.parametrize("kind", ["headcollar", "cavesson"])
+@pytest.mark.parametrize(
+    ("nose", "crown", "answer"),
+    [
+        (GOOD, GOOD, GateAnswer.MET),
+        (GOOD, WATCH, GateAnswer.CAUTION),
+        (NO, GOOD, GateAnswer.SHUT),
+        (UNKNOWN, GOOD, GateAnswer.NOT_KNOWN),
+    ],
+)
+def test_a_headcollar_or_cavesson_is_as_good_as_its_worst_strap(
+    kind: str, nose: Answer, crown: Answer, answer: GateAnswer
+) -> None:
+    found = (finding("Web", kind, "nose", nose), finding("Web", kind, "crown", crown))
+    asked = gate(f"fit:{kind}", BRIDLE, findings=found)
+    assert (asked.answer, asked.built) == (answer, True)
+    assert asked.record == "item:Web"
+
+
+def test_straps_of_a_headcollar_name_their_holes_and_a_single_one_its_own() -> None:
+    nose = finding("Web", "headcollar", "nose", GOOD, hole=2)
+    crown = finding("Web", "headcollar", "crown", GOOD, hole=3)
+    both = gate("fit:headcollar", BRIDLE, findings=(nose, crown))
+    assert both.why == "Web fits Bracken, nose on hole 2 and crown on hole 3."
+    one = gate("fit:headcollar", BRIDLE, findings=(nose,))
+    assert one.why == "Web fits Bracken on hole 2."
+
+
+def test_the_hole_of_a_set_is_what_hangs_the_bit_and_not_its_noseband_s() -> None:
+    noseband = finding("Schooling", "bridle", "noseband", GOOD, hole=2)
+    findings = (noseband, *bridle_set("Schooling", GOOD))
+    asked = gate("fit:bridle", BRIDLE, findings=findings, set_names=("Schooling",))
+    assert asked.why.startswith("Schooling fits Bracken on hole 4,")
+
+
+def test_no_headcollar_says_what_to_measure_and_holds() -> None:
+    bridle = bridle_set("Schooling", GOOD)
+    asked = gate("fit:headcollar", BRIDLE, findings=bridle, set_names=("Schooling",))
+    assert asked.answer is GateAnswer.NOT_KNOWN
+    assert "measure her nose, or put the headcollar on her" in asked.would_meet
+    assert not may_start([asked])
+
+
+def test_a_jowl_strap_alone_is_no_headcollar_nor_a_headcollar_a_cavesson() -> None:
+    jowl = finding("Web", "headcollar", "jowl", GOOD)
+    nose = finding("Web", "headcollar", "nose", GOOD)
+    for key, found in (("fit:headcollar", jowl), ("fit:cavesson", nose)):
+        asked = gate(key, BRIDLE, findings=(found,))
+        assert asked.answer is GateAnswer.NOT_KNOWN
+
+
+def test_each_kind_has_its_caution() -> None:
+    said = {
+        "fit:headcollar": "every day",
+        "fit:cavesson": "never holds the mouth shut",
+        "fit:bridle": "never holds the mouth shut",
+        "fit:bit": "can still hurt",
+    }
+    for key, words in said.items():
+        assert words in gate(key, MOUTHING).caution
