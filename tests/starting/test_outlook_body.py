@@ -7,7 +7,11 @@ from typing import Any
 
 import pytest
 
+from fitting.fit import Part, Tack
+from fitting.looks import Band, MeasureLook
+from fitting.tryons import Tried, TryOn
 from starting.gates import CareDone, MeasureStands
+from starting.outlook import MeasuredText
 from starting.outlook.body import CURVE_AHEAD_DAYS, curves, growth_of, standings
 from starting.outlook.compute import look_at_yard
 from starting.outlook.values import Outlook
@@ -142,3 +146,94 @@ def test_a_step_that_asks_for_two_keeps_to_the_helpers_days() -> None:
     assert company is not None
     assert company.start is not None
     assert company.start.weekday() == 5
+
+
+def look_of(measure: str, **facts: Any) -> MeasureLook:
+    tack = facts.pop("tack", ())
+    yard = yard_facts(horse_facts(**facts), tack=tack)
+    found = look_at_yard(yard, TODAY)[0].measure(measure)
+    assert found is not None
+    return found
+
+
+def width_of(band: Band | None) -> float:
+    assert band is not None
+    return band.p95 - band.p5
+
+
+BIT = Tack(
+    name="Steel snaffle",
+    kind="bit",
+    parts=(
+        Part(part="mouthpiece", length_mm=115.0, cheek="eggbutt", thickness_mm=14.0),
+    ),
+)
+SAT_RIGHT = TryOn(
+    on=OLD,
+    item="Steel snaffle",
+    how="held",
+    parts=(Tried(part="mouthpiece", seen="sits_right"),),
+)
+MOUTH = measured("mouth_width", OLD, 107, "dowel")
+
+
+@pytest.mark.parametrize(
+    ("rows", "tryons", "rests_on"),
+    [
+        ((), (), "type"),
+        ((MOUTH,), (), "readings"),
+        ((), (SAT_RIGHT,), "tryons"),
+        ((MOUTH,), (SAT_RIGHT,), "both"),
+    ],
+)
+def test_a_size_says_what_it_rests_on(
+    rows: tuple[MeasuredText, ...], tryons: tuple[TryOn, ...], rests_on: str
+) -> None:
+    look = look_of("mouth_width", measured=rows, tryons=tryons, tack=(BIT,))
+    assert look.rests_on == rests_on
+    height = look_of("withers_height", measured=rows, tryons=tryons, tack=(BIT,))
+    assert height.rests_on == "type"
+
+
+def test_a_try_on_alone_narrows_a_size_that_was_never_measured() -> None:
+    bare = look_of("mouth_width", tack=(BIT,))
+    tried = look_of("mouth_width", tryons=(SAT_RIGHT,), tack=(BIT,))
+    assert tried.last is None
+    assert width_of(tried.now) < 0.6 * width_of(bare.now)
+    assert tried.now is not None
+    assert tried.now.p5 < 115 - 6.5 < tried.now.p95
+
+
+def test_a_try_on_of_tack_that_is_gone_teaches_nothing() -> None:
+    gone = look_of("mouth_width", tryons=(SAT_RIGHT,))
+    assert gone.rests_on == "type"
+    assert gone.now == look_of("mouth_width").now
+
+
+def test_a_look_tells_the_share_done_and_a_month_s_growth() -> None:
+    rows = (measured("withers_height", OLD, 1290),)
+    look = look_of("withers_height", measured=rows)
+    assert look.done is not None
+    assert 0.93 < look.done.p5 < look.done.p50 < look.done.p95 <= 1
+    assert look.now is not None
+    assert look.grown is not None
+    assert look.done.p50 == pytest.approx(look.now.p50 / look.grown.p50, abs=0.004)
+    assert look.a_month is not None
+    assert 1 < look.a_month.p50 < 8
+    assert width_of(look.a_month) < width_of(look.now)
+
+
+def test_nothing_is_done_of_what_does_not_grow_or_nobody_knows() -> None:
+    for measure in ("condition_score", "jaw_gap"):
+        look = look_of(measure)
+        assert (look.done, look.a_month, look.rests_on) == (None, None, "type")
+
+
+def test_the_weight_of_a_horse_that_lives_out_falls_after_november() -> None:
+    rows = (measured("weight", OLD, 280, "weighbridge"),)
+    inside, out = (
+        look_of("weight", measured=rows, lives_out=lives) for lives in (False, True)
+    )
+    assert inside.a_month is not None
+    assert out.a_month is not None
+    assert out.a_month.p50 < inside.a_month.p50 - 1
