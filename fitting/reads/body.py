@@ -24,7 +24,7 @@ from fitting.reads.charts import (
     read_of,
 )
 from fitting.reads.croup import CroupView, croup_view
-from fitting.reads.growth import growth_of
+from fitting.reads.growth import growth_of, tried_on
 from fitting.reads.horses import HorseHead, horse_head
 from fitting.reads.in_use import covers_in_use
 from fitting.reads.outlook import seen_of
@@ -98,7 +98,7 @@ class BodyPage:
 def body_page(horse: Horse, on: date, asked: Asked = NOTHING_ASKED) -> BodyPage:
     """Return a horse's body page (2 queries and growth's: outlook, measurements).
 
-    With all charts, what the tack in use covers as well (6 queries more).
+    With all charts, what the tack in use covers as well (1 query more).
     """
     seen = seen_of(horse)
     rows = tuple(horse.measurements.all())
@@ -106,8 +106,9 @@ def body_page(horse: Horse, on: date, asked: Asked = NOTHING_ASKED) -> BodyPage:
     height = seen.measure(HEIGHT) if seen else None
     looks = seen.measures if seen else ()
     shown = [look for look in looks if look.last or _is_asked(look, on)]
-    growth = growth_of(horse)
-    covers = covers_in_use(horse, growth, on) if asked.all_charts else ()
+    tried = tried_on(horse)
+    growth = growth_of(horse, tried=tried)
+    covers = covers_in_use(horse, growth, tried, on) if asked.all_charts else ()
     known = (
         Known(horse=horse, growth=growth, seen=seen, rows=rows, on=on, covers=covers)
         if seen

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from datetime import date
 from typing import Final, cast
 
@@ -11,17 +12,19 @@ from fitting.fit import Wearer
 from fitting.fit.covers import Cover, covers
 from fitting.growth import Growth
 from fitting.looks import Seen
-from fitting.models import Horse, TryOn
+from fitting.models import Horse
 from fitting.readings import Units, show_between
-from fitting.reads.facts import clearances, tack_facts
 from fitting.reads.units import day_words
-from fitting.tryons import BODY_OF_PART
+from fitting.taught import TriedOn
+from fitting.tryons import BODY_OF_PART, TryOn
 
 BIT: Final = "bit"
 
 
-def covers_in_use(horse: Horse, growth: Growth, on: date) -> tuple[Cover, ...]:
-    """Return what the tack covers that a horse has worn, last worn first (6 queries).
+def covers_in_use(
+    horse: Horse, growth: Growth, tried: TriedOn, on: date
+) -> tuple[Cover, ...]:
+    """Return what the tack covers that a horse has worn, last worn first (1 query).
 
     Two names for the same span, as of a set and of its bit, count once.
     """
@@ -32,12 +35,11 @@ def covers_in_use(horse: Horse, growth: Growth, on: date) -> tuple[Cover, ...]:
         grown=horse.grown,
         growth=growth,
         standing=(),
-        clearances=clearances(horse),
+        clearances=tried.clearances,
     )
-    items, made_up = tack_facts(horse.yard)
-    worn = worn_names(horse)
+    worn = worn_names(horse, tried.tryons)
     found: dict[tuple[object, ...], Cover] = {}
-    every = covers(wearer, items, made_up, on)
+    every = covers(wearer, tried.tack, tried.made_up, on)
     for cover in sorted(
         (cover for cover in every if cover.good and cover.item in worn),
         key=lambda cover: worn.index(cover.item),
@@ -46,18 +48,15 @@ def covers_in_use(horse: Horse, growth: Growth, on: date) -> tuple[Cover, ...]:
     return tuple(found.values())
 
 
-def worn_names(horse: Horse) -> list[str]:
-    """Return the items and sets a horse has worn, last worn first (2 queries)."""
-    tried = horse.tryons.filter(how=TryOn.How.WORN).order_by("-on", "-pk")
-    first = horse.first_worn.filter(tack__isnull=False).order_by("-on", "-pk")
+def worn_names(horse: Horse, tryons: Iterable[TryOn]) -> list[str]:
+    """Return the items and sets a horse has worn, last worn first (1 query)."""
+    first = horse.first_worn.filter(tack__isnull=False)
     worn = [
-        *((on, item or made) for on, item, made in tried.values_list(
-            "on", "tack__name", "made_up__name"
-        )),
+        *((tried.on, tried.item) for tried in tryons if tried.how == "worn"),
         *first.values_list("on", "tack__name"),
-    ]  # fmt: skip
+    ]
     worn.sort(key=lambda each: each[0], reverse=True)
-    return list(dict.fromkeys(name for _, name in worn if name))
+    return list(dict.fromkeys(name for _, name in worn))
 
 
 def cover_words(cover: Cover, seen: Seen, units: Units) -> str:
