@@ -8,3 +8,6 @@ horse_written = Signal()
 # Asked where one horse's try-ons are read; sender: the Horse class; horse. A receiver
 # returns what else was seen of tack on the horse, as a tuple of try-ons.
 tryons_asked = Signal()
+# Asked where the try-ons of a whole yard are read; sender: the Yard class; yard. A
+# receiver returns them as lists by the horse's pk.
+yard_tryons_asked = Signal()

@@ -2,23 +2,22 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import Final
 
 from fitting.beside import Beside, Difference, differences, youngest_age
-from fitting.body import Measure, Taken, measure_by_key
+from fitting.body import Measure, measure_by_key
 from fitting.drawings.beside import BesideChart, GrownHorse, Youngster
 from fitting.drawings.ends import LETTERS
 from fitting.drawings.marks import BandPoint
 from fitting.drawings.scale import Unit
-from fitting.growth import Spread, fit_growth, quantiles
-from fitting.models import Horse, Measurement, Yard
+from fitting.growth import Observation, Spread, quantiles
+from fitting.growth.bounds import of_measure
+from fitting.models import Horse, Yard
 from fitting.readings import Units, show, show_between, show_difference
-from fitting.reads.facts import taken_fact
-from fitting.reads.growth import subject_of
+from fitting.reads.growths import growths_of
 from fitting.reads.units import units_of
 
 SHARES: Final = (0.05, 0.5, 0.95)
@@ -72,7 +71,7 @@ def standing_here(yard: Yard) -> list[Horse]:
 def beside_page(
     horses: Sequence[Horse], measure: str, age: float | None, on: date
 ) -> BesidePage:
-    """Return horses of one yard beside one another (1 query: what was measured)."""
+    """Return horses of one yard beside one another (at most 9 queries: growth)."""
     units = units_of(horses[0].yard)
     kind = measure_by_key(measure)
     compared = _compared(horses)
@@ -98,19 +97,15 @@ def beside_page(
 
 
 def _compared(horses: Sequence[Horse]) -> tuple[Beside, ...]:
-    """Return each horse with its growth, fitted to all that was measured of it."""
-    taken: dict[int, list[Taken]] = defaultdict(list)
-    rows = Measurement.objects.standing().filter(horse__in=horses)
-    for row in rows.order_by("on", "pk"):
-        taken[row.horse_id].append(taken_fact(row))
+    """Return each horse with its growth."""
     return tuple(
         Beside(
             name=horse.name,
-            growth=fit_growth(subject_of(horse), taken[horse.pk]),
+            growth=growth,
             born=horse.foaled_days.last,
             grown=horse.grown,
         )
-        for horse in horses
+        for horse, growth in zip(horses, growths_of(horses), strict=True)
     )
 
 
@@ -135,7 +130,7 @@ def _row(at: int, row: Horse, one: Beside, asked: _Asked) -> BesideRow:
         name=row.name,
         key=row.key,
         rests_on=_rests_on(one, key),
-        measured=bool(one.observed(key)),
+        measured=one.growth.known(key) or one.growth.taught(key),
         grown=one.grown,
         at_age=middle,
         at_age_between=between,
@@ -162,19 +157,24 @@ def _bare(said: str) -> str:
 
 
 def _rests_on(one: Beside, measure: str) -> str:
-    """Return what a size rests on: readings, and from which age to which."""
+    """Return what a size rests on: readings, from which age to which; try-ons."""
     seen = one.observed(measure)
-    if not seen:
-        known = one.growth.grown_size(measure) is not None
-        return "never measured: by type alone" if known else "never measured"
-    days = len(seen)
-    count = f"{days} reading{'' if days == 1 else 's'}"
+    tried = of_measure(one.growth.bounds, measure)
+    said = [_readings_words(one, seen)] if seen else []
+    if tried:
+        said.append(f"{len(tried)} try-on{'' if len(tried) == 1 else 's'}")
+    if said:
+        return "; ".join(said)
+    known = one.growth.grown_size(measure) is not None
+    return "never measured: by type alone" if known else "never measured"
+
+
+def _readings_words(one: Beside, seen: Sequence[Observation]) -> str:
+    count = f"{len(seen)} reading{'' if len(seen) == 1 else 's'}"
     if one.grown:
         return count
     first, last = (round(one.age_on(seen[end].on)) for end in (0, -1))
-    if first == last:
-        return f"{count}, at {last} months"
-    return f"{count}, at {first} to {last} months"
+    return f"{count}, at {last if first == last else f'{first} to {last}'} months"
 
 
 def _when(one: Beside, asked: _Asked) -> str:

@@ -19,7 +19,7 @@ from fitting.reads.facts import (
     taken_by_horse,
     tryons_by_horse,
 )
-from fitting.signals import tryons_asked
+from fitting.signals import tryons_asked, yard_tryons_asked
 from fitting.tryons import Seen, Tried, TryOn
 from starting.gates import CareDone, Off, Passed, RestSpan
 from starting.models import (
@@ -180,12 +180,19 @@ def _seen_worn() -> QuerySet[SessionWorn]:
 
 
 def listen() -> None:
-    """Tell what sessions say of tack wherever the try-ons of a horse are asked for."""
+    """Tell what sessions say of tack wherever try-ons are asked for."""
     tryons_asked.connect(_asked, sender=Horse, dispatch_uid="worn-in-sessions")
+    yard_tryons_asked.connect(
+        _yard_asked, sender=Yard, dispatch_uid="worn-in-sessions-of-a-yard"
+    )
 
 
 def _asked(sender: type[Horse], *, horse: Horse, **_: Any) -> tuple[TryOn, ...]:
     return worn_of(horse)
+
+
+def _yard_asked(sender: type[Yard], *, yard: Yard, **_: Any) -> dict[int, list[TryOn]]:
+    return _worn_by_horse(yard)
 
 
 def _worn(row: SessionWorn) -> TryOn:

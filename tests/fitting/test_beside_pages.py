@@ -186,5 +186,6 @@ def test_it_asks_as_often_of_four_horses_as_of_two(
             make_measurement(horse, on=date(2026, 5, 1 + day))
     address = beside(yard, *horses)
     viewer.get(address)
-    with django_assert_num_queries(SIGNED_IN + 2):  # horses, what was measured
+    # horses, measurements, tack, sets, try-ons, what sessions say of tack
+    with django_assert_num_queries(SIGNED_IN + 6):
         assert viewer.get(address).status_code == 200
