@@ -12,7 +12,7 @@ import numpy as np
 from fitting.age import possible_days
 from fitting.body import Taken
 from fitting.curves import Floats, grows
-from fitting.growth.bounds import Bound, of_measure
+from fitting.growth.bounds import Bound, days_of, of_measure
 from fitting.growth.observed import Observation, observations
 from fitting.growth.posterior import (
     Posterior,
@@ -61,7 +61,11 @@ class Growth:
 
     def taught(self, measure: str) -> bool:
         """Whether a try-on ever said something of the measure."""
-        return bool(of_measure(self.bounds, measure))
+        return bool(self.taught_on(measure))
+
+    def taught_on(self, measure: str) -> tuple[date, ...]:
+        """Return the days on which try-ons said something of the measure, in order."""
+        return days_of(of_measure(self.bounds, measure))
 
     def by_readings(self) -> Growth:
         """Return the same growth, at the same tempos, without what try-ons taught."""

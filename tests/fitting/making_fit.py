@@ -34,6 +34,9 @@ class Steady:
     def known(self, measure: str) -> bool:
         return measure in self.sizes and measure not in self.unmeasured
 
+    def taught_on(self, measure: str) -> tuple[date, ...]:
+        return ()
+
     def by_readings(self) -> Steady:
         return self
 
