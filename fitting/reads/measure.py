@@ -28,6 +28,7 @@ class MeasuredRow:
     struck: str
     note: str
     changed: str = ""
+    came_with: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,7 +42,8 @@ class MeasuredDay:
 def measured_days(horse: Horse) -> tuple[MeasuredDay, ...]:
     """Return all that was ever measured, newest day first (2 queries)."""
     units = units_of(horse.yard)
-    rows = horse.measurements.order_by("-on", "measure", "pk")
+    rows = horse.measurements.select_related("brought_in")
+    rows = rows.order_by("-on", "measure", "pk")
     changed = _last_changes(horse)
     return tuple(
         MeasuredDay(
@@ -74,6 +76,7 @@ def measured_row(row: Measurement, units: Units, changed: str = "") -> MeasuredR
         struck=row.struck,
         note=row.note,
         changed=changed,
+        came_with=row.brought_in.name if row.brought_in else "",
     )
 
 

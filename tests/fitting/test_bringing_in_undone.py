@@ -74,6 +74,16 @@ def test_a_list_stands_with_what_came_of_it(keeper: Client, brought: BroughtIn) 
     assert "Corrected since" not in seen
 
 
+def test_each_measurement_says_which_list_it_came_with(
+    keeper: Client, brought: BroughtIn, horse: Horse
+) -> None:
+    make_measurement(horse, note="by hand")
+    there = reverse("fitting:measured", args=["sallow-end", horse.key])
+    measured = keeper.get(there).content.decode()
+    assert measured.count("Came with book.csv.") == horse.measurements.count() - 1
+    assert "windy Came with book.csv." in measured
+
+
 def test_taking_back_deletes_what_came_and_nothing_else(
     keeper: Client, brought: BroughtIn, horse: Horse
 ) -> None:
