@@ -204,11 +204,16 @@ def _ledger_row(
         last=_bare(show(last.value, look.dimension, units)) if last else "not measured",
         now=_bare(between(look.now, look, units)),
         grown=_bare(between(look.grown, look, units)),
-        again=near_words(look.measure_by, on) if look.measure_by else "",
+        again=_again(look.measure_by, on) if look.measure_by else "",
         standing=look.standing,
         due=bool(look.measure_by and look.measure_by <= on),
         charted=look.measure in charts,
     )
+
+
+def _again(day: date, on: date) -> str:
+    """Return a day that breaks nowhere but before its year."""
+    return near_words(day, on).replace(" ", "\u00a0", 1)
 
 
 def _bare(said: str) -> str:
