@@ -119,8 +119,13 @@ def standing_worn(
     tryons: tuple[TryOn, ...], spoken_of: SpokenOf, on: date
 ) -> Saw | None:
     """Return what was last seen of a part put on, if that still stands."""
-    saw = _latest(tryons, spoken_of, on, "worn")
+    saw = last_worn(tryons, spoken_of, on)
     return saw if saw is not None and on <= saw.until else None
+
+
+def last_worn(tryons: tuple[TryOn, ...], spoken_of: SpokenOf, on: date) -> Saw | None:
+    """Return what was last seen of a part put on, whether that still stands or not."""
+    return _latest(tryons, spoken_of, on, "worn")
 
 
 def last_held(tryons: tuple[TryOn, ...], spoken_of: SpokenOf, on: date) -> Saw | None:

@@ -15,6 +15,7 @@ from fitting.fit.tack import Part
 from fitting.tryons import BODY_OF_PART, FOAL_STANDS_DAYS
 
 GAP: Final = GAPS["headcollar"]
+HEADCOLLAR_KIND: Final = "headcollar"
 NOSE: Final = "nose"
 SOURCES: Final = ("foal_headcollar", "common_practice", "ours")
 HEADCOLLAR: Final = (
@@ -75,18 +76,10 @@ def rule(
 ) -> HeadcollarRule | NoRule:
     """Return the rule of a headcollar's strap, or what has to be written down first."""
     word = part.part
-    looked_on = last_looked(item, wearer, on)
     lengths = lengths_of(part, BODY_OF_PART[word])
     if isinstance(lengths, NoRule):
-        unseen = unlooked(wearer, looked_on, on)
-        return replace(
-            lengths,
-            why=f"{lengths.why} {unseen}".strip(),
-            ask="try it on" if unseen else lengths.ask,
-            cautions=cautions(wearer),
-            sources=SOURCES,
-            gap=GAP if word == NOSE else None,
-        )
+        gap = GAP if word == NOSE else None
+        return replace(lengths, cautions=cautions(wearer), sources=SOURCES, gap=gap)
     return HeadcollarRule(
         item=item,
         kind=kind,
@@ -100,7 +93,7 @@ def rule(
         window=STRAPS[_edges(word, wearer)],
         share=PATH_SHARES.get(word, 1.0),
         wearer=wearer,
-        looked_on=looked_on,
+        looked_on=last_looked(item, wearer, on),
     )
 
 

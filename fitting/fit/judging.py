@@ -9,13 +9,14 @@ from typing import TYPE_CHECKING, Final
 from fitting.fit.answers import (
     Answer,
     Finding,
-    Gap,
     NoRule,
     Rule,
     Wearer,
     middle_of,
     worse,
 )
+from fitting.fit.gaps import with_gap
+from fitting.fit.headcollars import HEADCOLLAR_KIND, unlooked
 from fitting.fit.lasting import (
     Measured,
     SeenToFit,
@@ -26,7 +27,7 @@ from fitting.fit.lasting import (
 )
 from fitting.fit.nosebands import NosebandRule
 from fitting.fit.straps import StrapRule
-from fitting.tryons import Saw, SpokenOf, last_held, standing_worn
+from fitting.tryons import Saw, SpokenOf, last_held, last_worn, standing_worn
 
 if TYPE_CHECKING:
     from fitting.growth import Spread
@@ -81,10 +82,24 @@ def finding_of(asked: Asked, rule: Rule | NoRule) -> Finding:
 def _unworn(asked: Asked, rule: Rule | NoRule) -> Finding:
     """By arithmetic, with how long it lasts, or not known."""
     found = _reckoned(asked, rule)
+    if found.answer is Answer.NOT_KNOWN:
+        return _not_looked_at(asked, found)
     if isinstance(rule, NoRule):
         return found
     size = Measured(sizes=asked.sizes, measure=rule.measure)
     return _lasting(rule, found, size, asked.on)
+
+
+def _not_looked_at(asked: Asked, found: Finding) -> Finding:
+    """A foal's headcollar that sat right, but was not looked at since, is watched."""
+    saw = last_worn(asked.wearer.tryons, asked.spoken_of, asked.on)
+    if asked.kind != HEADCOLLAR_KIND or saw is None or saw.verdict != "sits_right":
+        return found
+    unseen = unlooked(asked.wearer, saw.on, asked.on)
+    if not unseen:
+        return found
+    why = f"{_said(saw)} {unseen}"
+    return replace(found, answer=Answer.WATCH, why=why, hole=saw.hole)
 
 
 def _reckoned(asked: Asked, rule: Rule | NoRule) -> Finding:
@@ -92,9 +107,11 @@ def _reckoned(asked: Asked, rule: Rule | NoRule) -> Finding:
     if isinstance(rule, NoRule):
         return _not_known(asked, rule)
     body = asked.sizes.at(rule.measure, asked.on)
-    if not asked.wearer.growth.known(rule.measure) or body is None:
+    if body is None or not _told(asked, rule):
         return _unmeasured(asked, rule)
     found = rule.finding(body, asked.on, worn=False)
+    if not asked.wearer.growth.known(rule.measure):
+        return replace(found, rests_on=f"{rule.measure_name}, by what was tried on")
     stands = dict(asked.wearer.standing).get(rule.measure) == "stands"
     old = "" if stands else ", some time ago"
     return replace(
@@ -102,6 +119,14 @@ def _reckoned(asked: Asked, rule: Rule | NoRule) -> Finding:
         stale=found.stale or not stands,
         rests_on=f"{rule.measure_name}, measured{old}",
     )
+
+
+def _told(asked: Asked, rule: Rule) -> bool:
+    """Whether the size was ever measured, or a try-on that told of it still stands."""
+    growth, until = asked.wearer.growth, asked.spoken_of.until
+    taught = growth.taught_on(rule.measure)
+    tried = any(day <= asked.on <= until(day) for day in taught)
+    return tried or growth.known(rule.measure)
 
 
 def _worn(asked: Asked, rule: Rule | NoRule, saw: Saw) -> Finding:
@@ -114,40 +139,15 @@ def _worn(asked: Asked, rule: Rule | NoRule, saw: Saw) -> Finding:
     else:
         found = _at_best_watch(asked, rule, saw)
     disagrees = _disagreement(asked, rule, saw)
+    gap = rule.gap if isinstance(rule, StrapRule | NoRule) else None
     return replace(
-        _with_gap(found, rule, saw),
+        with_gap(found, gap, saw.gap_mm),
         rests_on=f"put on {say_day(saw.on)}",
         disagrees=disagrees,
         ask=rule.measure_name
         if disagrees and not isinstance(rule, NoRule)
         else found.ask,
     )
-
-
-def _with_gap(found: Finding, rule: Rule | NoRule, saw: Saw) -> Finding:
-    """Hold the finding to the gap seen at the front of the nose, if one was."""
-    gap = rule.gap if isinstance(rule, StrapRule | NoRule) else None
-    if gap is None or saw.gap_mm is None:
-        return found
-    answer = worse((found.answer, gap.answer(saw.gap_mm)))
-    good = answer is Answer.GOOD
-    return replace(
-        found,
-        answer=answer,
-        why=f"{found.why} {_say_gap(gap, saw.gap_mm)}",
-        good_until=found.good_until if good else None,
-        looked_until=found.looked_until if good else None,
-    )
-
-
-def _say_gap(gap: Gap, gap_mm: float) -> str:
-    said = f"{gap_mm:g} mm clear at the front of the nose"
-    answer = gap.answer(gap_mm)
-    if answer is Answer.GOOD:
-        return f"{said}."
-    if answer is Answer.NO:
-        return f"Only {said}: under {gap.no_below:g} it is too tight."
-    return f"Only {said}: {gap.good_from:g} are wanted."
 
 
 def _sat_right(asked: Asked, rule: Rule | NoRule, saw: Saw) -> Finding:

@@ -1,4 +1,4 @@
-"""Bits and bridles against published sources, and worked examples at exact sizes.
+"""Tack against published sources, and worked examples at exact sizes.
 
 Anttila, Raekallio, Valros (2022), Frontiers in Veterinary Science 9:879048: a bit 0 to
 10 mm longer than the mouth fits, and one no thicker than jaw gap less tongue.
@@ -7,6 +7,14 @@ Clayton (1998/99), Fitting the jointed snaffle bit, Michigan State University: m
 half an inch in all is too long.
 Tuomola et al. (2021), Frontiers in Veterinary Science 8:651160: fewest sore mouths with
 14 to 17 mm, more with 10 to 13 and with 18 to 22.
+McGreevy, Warren-Smith, Guisard (2012), Journal of Veterinary Behavior: noses of 655 mm
+at rest took 686 mm to chew; a noseband done up with a two-finger gauge at the front
+measured 683 mm, with it at the jaw 628 mm, without it 603 mm.
+FEI Veterinary Regulations article 1044.8, in force 1 May 2025: a measure 17 mm thick
+passes under the noseband at the front of the nose.
+FEIF noseband rule, 27 March 2022: at least 15 mm under a dropped noseband, 10 mm under
+a cavesson noseband. Ours is the stricter.
+A feed research centre's article on foal headcollars: look at the fit every day.
 Heads, mouths and bits of the worked examples are invented; where a published source
 stands behind the answer, the test says which. The rest follows our own rules.
 """
@@ -14,13 +22,16 @@ stands behind the answer, the test says which. The rest follows our own rules.
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import timedelta
 
 import pytest
 
 from fitting.fit import Answer, Cheek, Part, Tack
 from fitting.fit.answers import Window
-from fitting.fit.clearances import BIT_FIXED
+from fitting.fit.clearances import BIT_FIXED, STRAPS
+from fitting.tryons import Tried, TryOn
 from tests.fitting.making_fit import (
+    ON,
     bit_on,
     hole_on,
     make_bit,
@@ -28,6 +39,7 @@ from tests.fitting.making_fit import (
     make_wearer,
     steady,
 )
+from tests.fitting.making_straps import of_parts, strap_on, strap_over
 
 INCH = 25.4
 GOOD, WATCH, NO = Answer.GOOD, Answer.WATCH, Answer.NO
@@ -191,3 +203,70 @@ def test_our_good_window_for_a_fixed_cheek_is_the_published_one() -> None:
         no_below=0, good_from=0, good_to=10, no_above=12.7
     )
     assert BIT_FIXED.no_above - 12.7 < 1.5
+
+
+def test_a_nose_of_655_mm_takes_the_hole_with_room_to_chew() -> None:
+    # McGreevy 2012: 686 mm to chew. Hole 2 leaves 45 mm; hole 1, 720 mm, would slide.
+    part = Part(part="noseband", longest_mm=720, holes=6, spacing_mm=20)
+    found = strap_on(make_wearer(steady(nose_round=655)), of_parts("bridle", part))
+    assert (found.answer, found.hole, found.size_mm) == (GOOD, 2, 700)
+    assert found.size_mm is not None
+    assert found.size_mm >= 686
+
+
+@pytest.mark.parametrize(
+    ("done_up_mm", "answer"),
+    [
+        (603, NO),  # as done up without a gauge
+        (628, NO),  # with the gauge at the jaw
+        (683, WATCH),  # with it at the front: a shade short of chewing
+        (686, GOOD),  # what chewing took
+    ],
+)
+def test_nosebands_as_they_were_done_up_on_a_nose_of_655_mm(
+    done_up_mm: float, answer: Answer
+) -> None:
+    # McGreevy 2012
+    assert strap_over("noseband", done_up_mm, 655).answer is answer
+
+
+def test_our_least_good_noseband_is_between_two_fingers_and_chewing() -> None:
+    # McGreevy 2012: 28 mm and 31 mm over the nose
+    assert 683 - 655 <= STRAPS["noseband"].good_from <= 686 - 655
+
+
+@pytest.mark.parametrize(
+    ("gap_mm", "answer"),
+    [
+        (20, GOOD),  # about two fingers
+        (17, WATCH),  # passes the stewards' measure
+        (15, NO),  # fails it, and would pass the 2022 rule
+        (10, NO),
+    ],
+)
+def test_the_gap_at_the_front_of_the_nose(gap_mm: float, answer: Answer) -> None:
+    # FEI 2025; FEIF 2022
+    tried = Tried(part="noseband", seen="sits_right", gap_mm=gap_mm)
+    word = TryOn(on=ON, item="On the peg", how="worn", parts=(tried,))
+    wearer = make_wearer(steady(nose_round=655), tryons=(word,))
+    noseband = of_parts("bridle", Part(part="noseband", length_mm=695))
+    assert strap_on(wearer, noseband).answer is answer
+
+
+@pytest.mark.parametrize(("days", "good"), [(0, True), (1, True), (2, False)])
+def test_a_foal_s_headcollar_was_looked_at_yesterday_at_the_latest(
+    days: int, good: bool
+) -> None:
+    # the article on foal headcollars; that it is then watched, not refused, is ours
+    tried = Tried(part="nose", seen="sits_right")
+    seen = TryOn(
+        on=ON - timedelta(days=days), item="On the peg", how="worn", parts=(tried,)
+    )
+    foal = make_wearer(
+        steady(nose_round=350),
+        grown=False,
+        born=ON - timedelta(days=60),
+        tryons=(seen,),
+    )
+    headcollar = of_parts("headcollar", Part(part="nose", length_mm=390))
+    assert (strap_on(foal, headcollar).answer is GOOD) is good

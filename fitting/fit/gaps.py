@@ -1,0 +1,32 @@
+"""A finding held to the gap that was seen at the front of the nose."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from fitting.fit.answers import Answer, Finding, Gap, worse
+
+
+def with_gap(found: Finding, gap: Gap | None, gap_mm: float | None) -> Finding:
+    """Return a finding that is no better than the gap seen under it (mm) allows."""
+    if gap is None or gap_mm is None:
+        return found
+    answer = worse((found.answer, gap.answer(gap_mm)))
+    good = answer is Answer.GOOD
+    return replace(
+        found,
+        answer=answer,
+        why=f"{found.why} {_say(gap, gap_mm)}",
+        good_until=found.good_until if good else None,
+        looked_until=found.looked_until if good else None,
+    )
+
+
+def _say(gap: Gap, gap_mm: float) -> str:
+    said = f"{gap_mm:g} mm clear at the front of the nose"
+    answer = gap.answer(gap_mm)
+    if answer is Answer.GOOD:
+        return f"{said}."
+    if answer is Answer.NO:
+        return f"Only {said}: under {gap.no_below:g} it is too tight."
+    return f"Only {said}: {gap.good_from:g} are wanted."
