@@ -13,7 +13,7 @@ KIND_WORDS: Final = {
     "roller": ("Rollers", "Its strap, shortest and longest."),
     "girth": ("Girths", "Its strap."),
     "saddle": ("Saddles", "Its panel. A fitter has the word on the rest."),
-    "rug": ("Rugs", "Its back seam."),
+    "rug": ("Rugs", "Its length, chest to tail."),
     "other": ("Other things", "A strap, or nothing to measure."),
 }
 PARTS_OF_KIND: Final = {
@@ -33,7 +33,7 @@ PARTS_OF_KIND: Final = {
 PART_WORDS: Final = {
     "whole": "whole bridle",
     "jowl": "jowl strap",
-    "back_seam": "back seam",
+    "back_seam": "length from chest to tail",
 }
 WITHOUT_HOLES: Final = frozenset({"mouthpiece", "browband", "panel", "back_seam"})
 SIZES: Final = (
@@ -129,7 +129,10 @@ _HOW: Final[dict[str, dict[str, str]]] = {
         "spacing": _USUAL["spacing"],
     },
     "panel": {"length": "Along the underside, front edge to back edge."},
-    "back_seam": {"length": "Along the seam over the back, neck edge to tail edge."},
+    "back_seam": {
+        "length": "Laid flat: from the middle of its front edge at the chest, along one"
+        " side, to the tail edge. Rugs are sold by that, but labels differ.",
+    },
 }
 # What a part can be at all (mm); ours. Beyond it the unit is likely another.
 _LIMITS: Final = {

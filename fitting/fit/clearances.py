@@ -60,6 +60,9 @@ GAPS: Final = {
     part: Gap(no_below=_mm(edges, "no_below"), good_from=_mm(edges, "good_from"))
     for part, edges in NUMBERS["gap"].items()
 }
+ROLLER_SPARE_MM: Final = _mm(NUMBERS["roller"], "spare")
+ROLLER_WITHIN_MM: Final = _mm(NUMBERS["roller"], "within")
+RUG_STEP_MM: Final = _mm(NUMBERS["rug"], "step")
 DAILY_UNDER_MONTHS: Final[int] = NUMBERS["headcollar"]["daily_under"]["months"]
 
 _THICKNESS: Final = {

@@ -9,6 +9,7 @@ from fitting.fit.answers import NoRule, Rule, Wearer
 from fitting.fit.bits import BitRule
 from fitting.fit.bridles import HoleRule
 from fitting.fit.findings import rules
+from fitting.fit.rollers import RollerRule
 from fitting.fit.straps import StrapRule
 from fitting.fit.tack import MadeUp, Tack
 
@@ -69,6 +70,8 @@ def cover_of(rule: Rule | NoRule) -> Cover | None:
             return _heads(rule)
         case StrapRule():
             return _strapped(rule)
+        case RollerRule():
+            return _girths(rule)
         case _:
             return None
 
@@ -122,4 +125,20 @@ def _strapped(rule: StrapRule) -> Cover:
         least_mm=sits[0][0],
         most_mm=sits[-1][1],
         holes=tuple(body for body in best if body is not None),
+    )
+
+
+def _girths(rule: RollerRule) -> Cover:
+    """Return the girths a roller goes round; none is good where it hardly lets out."""
+    least, most = rule.bodies
+    holes = range(1, len(rule.lengths.on_holes) + 1)
+    best = (rule.fitted_mm(hole) for hole in holes)
+    return Cover(
+        item=rule.item,
+        kind=rule.kind,
+        measure=rule.measure,
+        good=() if rule.good_bodies is None else (rule.good_bodies,),
+        least_mm=least,
+        most_mm=most,
+        holes=tuple(girth for girth in best if girth is not None),
     )

@@ -12,8 +12,11 @@ from fitting.fit import (
     bridles,
     browbands,
     cavessons,
+    girths,
     headcollars,
     nosebands,
+    rollers,
+    rugs,
     throatlashes,
 )
 from fitting.fit.answers import (
@@ -206,13 +209,14 @@ def _rule(asked: Asked, hung: Hung) -> Rule | NoRule:
     if hung.hangs_a_bit:
         bit = next((part for part in hung.beside if part.part == BIT_PART), None)
         return bridles.rule(hung.item, hung.kind, hung.beside, bit, asked.wearer)
-    return _about_the_head(asked, hung) or _unruled(asked, hung)
+    about = _about_the_head(asked, hung) or _about_the_body(hung)
+    return about or _unruled(asked, hung)
 
 
 def _about_the_head(asked: Asked, hung: Hung) -> Rule | NoRule | None:
     """Return the rule of a strap about the head; None: it is none."""
     name, kind, part, wearer = hung.item, hung.kind, hung.part, asked.wearer
-    if kind == "headcollar" and part.part in headcollars.PARTS:
+    if kind == headcollars.HEADCOLLAR_KIND and part.part in headcollars.PARTS:
         return headcollars.rule(name, kind, part, wearer, asked.on)
     if kind == "cavesson" and part.part in headcollars.PARTS:
         return cavessons.rule(name, kind, part)
@@ -223,6 +227,19 @@ def _about_the_head(asked: Asked, hung: Hung) -> Rule | NoRule | None:
             return browbands.rule(name, kind, part)
         case "throatlash":
             return throatlashes.rule(name, kind, part)
+    return None
+
+
+def _about_the_body(hung: Hung) -> Rule | NoRule | None:
+    """Return the rule of what goes round or over the body; None: it is none."""
+    name, kind, part = hung.item, hung.kind, hung.part
+    match kind, part.part:
+        case "roller", "strap":
+            return rollers.rule(name, kind, part)
+        case "girth", "strap":
+            return girths.rule(name, kind, part)
+        case "rug", "back_seam":
+            return rugs.rule(name, kind, part)
     return None
 
 
