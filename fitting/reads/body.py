@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from typing import Final
 
 from fitting.body import measure_by_key
 from fitting.drawings.standing import LETTERS
 from fitting.growth import Growth
-from fitting.looks import MeasureLook
+from fitting.looks import MeasureLook, Seen
 from fitting.models import Horse, Measurement
 from fitting.readings import Units, show
 from fitting.reads.asked import DayAnswer, PassAnswer, day_answer, pass_answer
@@ -64,16 +64,23 @@ class LedgerRow:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Top:
+    """The height at the head of the page, and what is said of it."""
+
+    big: str
+    sentence: str
+    speed: str
+    rests_on: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class BodyPage:
     """The body page of one horse."""
 
     head: HorseHead
     grown: bool
     planned: bool
-    big: str
-    sentence: str
-    speed: str
-    rests_on: str
+    top: Top
     measured: bool
     main: ChartView | None
     croup: CroupView | None
@@ -100,40 +107,58 @@ def body_page(horse: Horse, on: date, asked: Asked = NOTHING_ASKED) -> BodyPage:
 
     With all charts, what the tack in use covers as well (1 query more).
     """
-    seen = seen_of(horse)
-    rows = tuple(horse.measurements.all())
-    units = units_of(horse.yard)
-    height = seen.measure(HEIGHT) if seen else None
-    looks = seen.measures if seen else ()
-    shown = [look for look in looks if look.last or _is_asked(look, on)]
+    seen, rows = seen_of(horse), tuple(horse.measurements.all())
     tried = tried_on(horse)
     growth = growth_of(horse, tried=tried)
-    covers = covers_in_use(horse, growth, tried, on) if asked.all_charts else ()
-    known = (
-        Known(horse=horse, growth=growth, seen=seen, rows=rows, on=on, covers=covers)
-        if seen
-        else None
-    )
-    more = charted(known) if known else ()
-    if not horse.grown:
-        more = tuple(key for key in more if key != HEIGHT)
+    known = _known(horse, growth, seen, rows, on)
+    if known and asked.all_charts:
+        known = replace(known, covers=covers_in_use(horse, growth, tried, on))
+    more = _more(known) if known else ()
+    looks = seen.measures if seen else ()
+    shown = [look for look in looks if look.last or _is_asked(look, on)]
     return BodyPage(
         head=horse_head(horse, on),
         grown=horse.grown,
         planned=seen is not None,
-        big=_big(height, units, grown=horse.grown),
-        sentence=_sentence(horse, height, units) if height else "",
-        speed=_speed(horse, height, units),
-        rests_on=_rests_on(horse, rows, height),
+        top=_top(horse, seen.measure(HEIGHT) if seen else None, rows),
         measured=bool(rows),
         main=growth_chart(known, HEIGHT) if known and not horse.grown else None,
         croup=croup_view(horse, rows, on),
         others=_charts(known, more) if known and asked.all_charts else (),
         more=tuple(measure_by_key(key).name for key in more),
-        rows=tuple(_ledger_row(look, units, on, more) for look in shown),
+        rows=tuple(_ledger_row(look, units_of(horse.yard), on, more) for look in shown),
         not_taken=tuple(look.name for look in looks if look not in shown),
         passes=_passes(horse, growth, asked, on),
         on_day=day_answer(horse, growth, asked.day, on) if asked.day else None,
+    )
+
+
+def _known(
+    horse: Horse,
+    growth: Growth,
+    seen: Seen | None,
+    rows: tuple[Measurement, ...],
+    on: date,
+) -> Known | None:
+    """Return what the charts are drawn from; None before the first planning."""
+    if seen is None:
+        return None
+    return Known(horse=horse, growth=growth, seen=seen, rows=rows, on=on)
+
+
+def _more(known: Known) -> tuple[str, ...]:
+    """Return the measures charted on demand: all, but the height at the page's head."""
+    keys = charted(known)
+    return keys if known.horse.grown else tuple(key for key in keys if key != HEIGHT)
+
+
+def _top(horse: Horse, height: MeasureLook | None, rows: Sequence[Measurement]) -> Top:
+    units = units_of(horse.yard)
+    return Top(
+        big=_big(height, units, grown=horse.grown),
+        sentence=_sentence(horse, height, units) if height else "",
+        speed=speed_words(height, units) if height and not horse.grown else "",
+        rests_on=_rests_on(horse, rows, height),
     )
 
 
@@ -166,10 +191,6 @@ def _sentence(horse: Horse, look: MeasureLook, units: Units) -> str:
     if horse.grown:
         return _grown_sentence(horse, look)
     return height_words(look, horse.she, units)
-
-
-def _speed(horse: Horse, look: MeasureLook | None, units: Units) -> str:
-    return speed_words(look, units) if look and not horse.grown else ""
 
 
 def _grown_sentence(horse: Horse, look: MeasureLook) -> str:
