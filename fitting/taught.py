@@ -27,6 +27,7 @@ _KINDS: Final[dict[Verdict, Kind]] = {
     "too_long": "at_most",
     "sits_right": "about",
 }
+_ALL_OF_IT: Final = ({"too_short"}, {"too_long"})
 # From the middle of the good window, in halves of it, to where the bound lies.
 _EDGE: Final[dict[Kind, int]] = {"at_least": 1, "at_most": -1, "about": 0}
 
@@ -140,14 +141,22 @@ def _wearer(subject: Subject, tried: TriedOn) -> Wearer:
 def _of_one(tryon: TryOn, used: Iterable[tuple[Hung, Rule | NoRule]]) -> list[Lesson]:
     """Return what one try-on teaches, each measure once.
 
-    Headpiece and cheekpieces hang together: they speak of one head.
+    Headpiece and cheekpieces hang together: they speak of one head. All of a set too
+    short or too long, on no hole, teaches nothing: which strap it was is not said.
     """
+    seen = {one.seen for one in tryon.parts}
+    if len(tryon.parts) > 1 and seen in _ALL_OF_IT and not _any_hole(tryon):
+        return []
     found: dict[str, Lesson] = {}
     for hung, rule in used:
         lesson = _lesson(tryon, hung, rule)
         if lesson is not None:
             found.setdefault(lesson.bound.measure, lesson)
     return list(found.values())
+
+
+def _any_hole(tryon: TryOn) -> bool:
+    return any(one.hole is not None for one in tryon.parts)
 
 
 def _lesson(tryon: TryOn, hung: Hung, rule: Rule | NoRule) -> Lesson | None:

@@ -9,7 +9,7 @@ import pytest
 
 from fitting.age import Foaled
 from fitting.body import Taken
-from fitting.fit import MadeUp, Part, Tack
+from fitting.fit import Answer, Finding, MadeUp, Part, Tack
 from fitting.growth import Bound, Subject, fit_growth
 from fitting.taught import TriedOn, bounds_of, disagreements, lessons_of
 from fitting.tryons import How, Seen, Tried, TryOn
@@ -120,6 +120,20 @@ def test_headpiece_and_cheekpieces_speak_of_one_head_once() -> None:
         ),
     )
     assert [bound.measure for bound in taught(both)] == ["head_length", "mouth_width"]
+
+
+@pytest.mark.parametrize("seen", ["too_short", "too_long"])
+def test_all_of_a_set_too_short_does_not_say_which_strap_it_was(seen: Seen) -> None:
+    straps = ("headpiece", "cheekpieces", "browband")
+    word = TryOn(
+        on=ON,
+        item="First bridle",
+        how="worn",
+        parts=tuple(Tried(part=part, seen=seen) for part in straps),
+    )
+    assert taught(word) == ()
+    one = replace(word, parts=(Tried(part="browband", seen=seen),))
+    assert [bound.measure for bound in taught(one)] == ["brow"]
 
 
 def test_a_bridle_without_its_bit_hole_or_ring_teaches_nothing() -> None:
@@ -247,3 +261,31 @@ def test_a_finding_still_tells_that_measurement_and_try_on_disagree() -> None:
     growth = fit_growth(YOUNG, [mouth(128.5)], bounds)
     wearer = make_wearer(growth, grown=False, tryons=(word,))
     assert "measure it again" in bit_on(wearer, BIT).disagrees
+
+
+OTHER_BIT = make_bit(133.35, "eggbutt", name="Longer snaffle")
+
+
+def other_bit(days_ago: int, *, seen: Seen = "sits_right") -> Finding:
+    """How another bit is judged, where the mouth is told by a try-on alone."""
+    word = tryon("Steel snaffle", "mouthpiece", seen, on=ON - timedelta(days=days_ago))
+    growth = fit_growth(YOUNG, (), taught(word))
+    return bit_on(make_wearer(growth, grown=False, tryons=(word,)), OTHER_BIT)
+
+
+def test_a_mouth_never_measured_is_told_by_a_try_on_that_still_stands() -> None:
+    found = other_bit(3)
+    assert found.answer is not Answer.NOT_KNOWN
+    assert found.rests_on == "mouth width, by what was tried on"
+    assert not found.stale
+
+
+def test_a_try_on_that_stands_no_more_leaves_the_mouth_not_known() -> None:
+    assert other_bit(84).answer is not Answer.NOT_KNOWN
+    late = other_bit(85)
+    assert late.answer is Answer.NOT_KNOWN
+    assert late.ask == "mouth width"
+
+
+def test_a_try_on_that_says_nothing_of_size_leaves_the_mouth_not_known() -> None:
+    assert other_bit(3, seen="rubs").answer is Answer.NOT_KNOWN
