@@ -4,16 +4,18 @@ All bounds of one measure on one day are one factor, so that what one day says i
 exactly; days are joined by passing over them until nothing moves (Minka, 2001,
 Expectation propagation for approximate Bayesian inference, Uncertainty in Artificial
 Intelligence 17: 362-369). Words that may be mistaken make a factor with far tails,
-which a single normal follows badly while there are few of them: up to three days are
-therefore taken both ways, right or mistaken, in every combination, and put together by
-how likely each is. Axes below: c combinations, b foaling days, z tempos, k days with
-bounds, q points of a grid of sizes.
+which a single normal follows badly while little else is known. So where there are two
+or three days, those with bounds sharper than what the readings say are taken both ways,
+right and mistaken, in every combination, put together by how likely each is. Axes
+below: c combinations, b foaling days, z tempos, k days with bounds, q points of a grid
+of sizes.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import reduce
 from itertools import product
 from typing import Final
 
@@ -28,7 +30,7 @@ _FINE: Final = 2.0  # points of the grid in an SD, or in the sharpest bound's si
 _MOST_POINTS: Final = 1500
 _MOST_SWEEPS: Final = 12
 _ENOUGH: Final = 2e-3  # of an SD: no mean moves further, no SD changes by more
-_BOTH_WAYS: Final = 3  # days: up to so many are taken right and mistaken
+_BOTH_WAYS: Final = 3  # days: where there are no more, some are taken both ways
 _LEAST_LEFT: Final = 1e-3  # share of the precision that must be left without one day
 
 
@@ -84,14 +86,12 @@ def learn(bounds: Sequence[Bound], mean: Floats, joint: Floats) -> Learnt:
         mean: by the readings alone, on ``days_of(bounds)``, shape (b, z, k).
         joint: the covariance that goes with it, shape (b, z, k, k).
     """
-    on_days = days_of(bounds)
-    ways = _ways(len(on_days))
     sds = np.sqrt(np.diagonal(joint, axis1=-2, axis2=-1))
+    of_day = [[one for one in bounds if one.on == on] for on in days_of(bounds)]
+    ways = _ways([_vague(one, sds[..., at]) for at, one in enumerate(of_day)])
     days = [
-        _day(
-            [b for b in bounds if b.on == on], mean[..., at], sds[..., at], ways[:, at]
-        )
-        for at, on in enumerate(on_days)
+        _day(one, mean[..., at], sds[..., at], ways[:, at])
+        for at, one in enumerate(of_day)
     ]
     state = _start(mean, joint, days)
     for _ in range(_MOST_SWEEPS):
@@ -101,11 +101,17 @@ def learn(bounds: Sequence[Bound], mean: Floats, joint: Floats) -> Learnt:
     return _together(_learnt(state, mean, joint))
 
 
-def _ways(days: int) -> NDArray[np.bool_]:
+def _vague(bounds: Sequence[Bound], sd: Floats) -> bool:
+    """Whether the readings leave the size wider than one day's sharpest bound."""
+    return bool(sd.max() > min(bound.sigma for bound in bounds))
+
+
+def _ways(vague: Sequence[bool]) -> NDArray[np.bool_]:
     """Return which days are right, by combination, shape (c, k)."""
-    if not 1 < days <= _BOTH_WAYS:
-        return np.ones((1, days), dtype=bool)
-    return np.array(list(product((True, False), repeat=days)))
+    if not 1 < len(vague) <= _BOTH_WAYS:
+        return np.ones((1, len(vague)), dtype=bool)
+    each = ((True, False) if one else (True,) for one in vague)
+    return np.array(list(product(*each)))
 
 
 def _day(
@@ -117,8 +123,8 @@ def _day(
     step = min(float(sd.min()), *(bound.sigma for bound in bounds)) / _FINE
     points = min(int((high - low) / step) + 2, _MOST_POINTS)
     sizes = np.linspace(low, high, points)
-    chance = np.prod([bound.chance(sizes) for bound in bounds], axis=0)
-    least = float(chance.min()) if len(right) > 1 else 0.0
+    chance = reduce(np.multiply, [bound.chance(sizes) for bound in bounds])
+    least = 0.0 if right.all() else float(chance.min())
     chance = (chance - least) * (sizes[1] - sizes[0])
     middle = (low + high) / 2
     off = sizes - middle
