@@ -116,7 +116,8 @@ def size_changes(
 ) -> tuple[str, ...]:
     """Return what changed of the sizes that were measured, one sentence each.
 
-    Nothing is said of a size that reads the same. ``grown``: the horse is.
+    Nothing is said of a size that reads the same. A height is foretold as well, unless
+    the horse is ``grown``.
     """
     looks = ((before.measure(key), after.measure(key)) for key in measures)
     said = (_size(was, now, units, grown=grown) for was, now in looks if was and now)
@@ -125,7 +126,8 @@ def size_changes(
 
 def _size(was: MeasureLook, now: MeasureLook, units: Units, *, grown: bool) -> str:
     today = _moved(was.now, now.now, now, units)
-    later = "" if grown else _moved(was.grown, now.grown, now, units)
+    foretold = now.dimension == "height" and not grown
+    later = _moved(was.grown, now.grown, now, units) if foretold else ""
     moved = (("today", today), ("grown", later))
     said = "; ".join(f"{words} {band}" for words, band in moved if band)
     return f"{now.name.capitalize()} {said}." if said else ""

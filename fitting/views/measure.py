@@ -54,9 +54,8 @@ def _write_in(request: YardRequest, form: MeasureForm) -> HttpResponse:
     before = form.plan.seen
     token = form.cleaned_data["token"]
     writes.write_measurements(horse, form.taken, form.occasion(request.user), token)
-    for ask in form.filled:
-        said = f"{ask.asked.title} {ask.said} {ask.since}".strip()
-        messages.success(request, said, extra_tags=form.draft)
+    said = " ".join(f"{a.asked.title} {a.said} {a.since}".strip() for a in form.filled)
+    messages.success(request, said, extra_tags=form.draft)
     after = seen_of(Horse.objects.get(pk=horse.pk))
     for change in _changes(form, before, after):
         messages.info(request, change)
@@ -72,7 +71,7 @@ def _changes(
     keys = [ask.measure.key for ask in form.filled]
     horse = form.horse
     sizes = size_changes(before, after, keys, units_of(horse.yard), grown=horse.grown)
-    return (*changes(before, after), *sizes)
+    return (*changes(before, after), *filter(None, [" ".join(sizes)]))
 
 
 @require_safe

@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 
+from fitting.body import measure_by_key
 from fitting.changes import MOST_SAID, changes, size_changes
 from fitting.fit.answers import Answer, Finding
 from fitting.looks import Band, MeasureLook, Seen
@@ -132,9 +133,12 @@ def test_good_as_far_as_is_looked_says_how_far_that_is() -> None:
     )
 
 
-def measured(now: Band | None, grown: Band | None = None) -> Seen:
+def measured(
+    now: Band | None, grown: Band | None = None, measure: str = "mouth_width"
+) -> Seen:
+    kind = measure_by_key(measure)
     look = MeasureLook(
-        measure="mouth_width", name="mouth width", dimension="length", unit="mm",
+        measure=measure, name=kind.name, dimension=kind.dimension, unit="mm",
         last=None, now=now, grown=grown, standing="stands", measure_by=None,
     )  # fmt: skip
     bare = seen()
@@ -145,32 +149,39 @@ def measured(now: Band | None, grown: Band | None = None) -> Seen:
 
 
 NARROW, WIDE = Band(p5=108, p50=110, p95=112), Band(p5=100, p50=110, p95=120)
-METRIC = Units(length="mm")
+METRIC = Units(length="mm", height="cm")
 
 
 def told_sizes(before: Seen, after: Seen, *, grown: bool = False) -> tuple[str, ...]:
-    return size_changes(before, after, ["mouth_width"], METRIC, grown=grown)
+    (look,) = after.measures
+    return size_changes(before, after, [look.measure], METRIC, grown=grown)
 
 
 def test_a_size_is_said_with_what_it_was_before() -> None:
-    assert told_sizes(measured(WIDE), measured(NARROW)) == (
+    assert told_sizes(measured(WIDE, WIDE), measured(NARROW, NARROW)) == (
         "Mouth width today 108 to 112\u2009mm (before: 100 to 120\u2009mm).",
     )
-    assert told_sizes(measured(None, None), measured(NARROW, WIDE)) == (
-        "Mouth width today 108 to 112\u2009mm; grown 100 to 120\u2009mm.",
+    assert told_sizes(measured(None), measured(NARROW)) == (
+        "Mouth width today 108 to 112\u2009mm.",
     )
+
+
+def test_a_height_is_foretold_unless_the_horse_is_grown() -> None:
+    now, later = Band(p5=1300, p50=1310, p95=1320), Band(p5=1400, p50=1410, p95=1420)
+    before = measured(later, now, "withers_height")
+    after = measured(now, later, "withers_height")
+    today = (
+        "Withers height today 130.0 to 132.0\u2009cm (before: 140.0 to 142.0\u2009cm)"
+    )
+    foretold = "grown 140.0 to 142.0\u2009cm (before: 130.0 to 132.0\u2009cm)"
+    assert told_sizes(before, after) == (f"{today}; {foretold}.",)
+    assert told_sizes(before, after, grown=True) == (f"{today}.",)
 
 
 def test_a_size_that_reads_the_same_is_no_news() -> None:
     near = Band(p5=108.1, p50=110, p95=112.1)
     assert told_sizes(measured(NARROW), measured(near)) == ()
     assert told_sizes(measured(NARROW), measured(None)) == ()
-
-
-def test_of_a_grown_horse_nothing_is_foretold() -> None:
-    before, after = measured(WIDE, WIDE), measured(NARROW, NARROW)
-    (said,) = told_sizes(before, after, grown=True)
-    assert "grown" not in said
 
 
 def test_only_the_sizes_asked_for_are_said() -> None:

@@ -82,11 +82,11 @@ def test_without_signal_all_is_kept_and_goes_once_when_it_is_back(phone: Page) -
     write_it_in(phone)
     expect(phone.locator(".kept")).to_contain_text("No signal. Kept on this phone")
     assert typed(phone) == GOOD
-    assert not Measurement.objects.filter(on=today_of(phone)).exists()
+    assert not Measurement.objects.filter(on=today_here()).exists()
     phone.context.set_offline(False)
     write_it_in(phone)
     expect(phone.locator(".messages")).to_contain_text("Withers height 12.3¼ hands")
-    assert Measurement.objects.filter(on=today_of(phone)).count() == 3
+    assert Measurement.objects.filter(on=today_here()).count() == 3
     assert phone.evaluate("Object.keys(localStorage)") == []
 
 
@@ -107,7 +107,7 @@ def test_an_answer_lost_on_the_way_back_is_told_by_the_next_page(phone: Page) ->
     type_in(phone, GOOD)
     address = phone.url
     lose_the_answer(phone)
-    assert Measurement.objects.filter(on=today_of(phone)).count() == 3
+    assert Measurement.objects.filter(on=today_here()).count() == 3
     phone.goto(address)
     expect(phone.locator(".messages")).to_contain_text("Withers height 12.3¼ hands")
     assert set(typed(phone).values()) == {""}
@@ -120,12 +120,11 @@ def test_sending_again_after_a_lost_answer_saves_once(phone: Page) -> None:
     with phone.expect_request(lambda one: one.method == "POST"):
         phone.reload()
     phone.wait_for_url(lambda url: not url.endswith("measure/"))
-    assert Measurement.objects.filter(on=today_of(phone)).count() == 3
+    assert Measurement.objects.filter(on=today_here()).count() == 3
 
 
-def today_of(page: Page) -> str:
+def today_here() -> str:
     """Return the day of the yard."""
-    assert page
     return today_in(Yard.objects.get()).isoformat()
 
 
@@ -140,7 +139,7 @@ def test_one_bad_value_among_eight_loses_nothing(phone: Page) -> None:
     assert bad.get_attribute("aria-invalid") == "true"
     error = phone.locator(f"#{bad.get_attribute('aria-describedby')}")
     expect(error).to_contain_text("13.4 cannot be read.")
-    assert not Measurement.objects.filter(on=today_of(phone)).exists()
+    assert not Measurement.objects.filter(on=today_here()).exists()
     phone.check("text=13.3 hands")
     write_it_in(phone)
     expect(phone.locator("[role=alert]").last).to_be_visible()
@@ -157,12 +156,12 @@ def test_reading_back_says_what_changes_without_leaving_the_page(phone: Page) ->
     expect(back).to_be_in_viewport()
     assert typed(phone) == GOOD
     assert phone.locator(".keys").count() > 3
-    assert not Measurement.objects.filter(on=today_of(phone)).exists()
+    assert not Measurement.objects.filter(on=today_here()).exists()
     found = Axe().run(phone).response["violations"]
     assert [one["id"] for one in found] == []
     write_it_in(phone)
     expect(phone.locator(".messages")).to_contain_text("Small eggbutt: good")
-    assert Measurement.objects.filter(on=today_of(phone)).count() == 3
+    assert Measurement.objects.filter(on=today_here()).count() == 3
 
 
 def test_reading_back_without_signal_says_so(phone: Page) -> None:
