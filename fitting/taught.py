@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Final
 
+from fitting.curves import grows
 from fitting.fit import Answer, MadeUp, Tack, Wearer
 from fitting.fit.answers import NoRule, Rule
 from fitting.fit.bridles import HoleRule
@@ -198,14 +199,14 @@ def _sits(rule: Rule | NoRule, hole: int | None) -> _Sits | None:
     """Return the bodies a part sits right on; None: something of it is not known.
 
     A bridle whose bit's ring nobody measured teaches nothing: the usual ring is a
-    guess.
+    guess. Nor does a part too small for any body: its size is mistaken.
     """
     if isinstance(rule, NoRule):
         return None
     if isinstance(rule, HoleRule) and rule.ring_said:
         return None
     middle = rule.fitted_mm(hole)
-    if middle is None:
+    if middle is None or middle <= rule.half_mm or not grows(rule.measure):
         return None
     return _Sits(measure=rule.measure, middle=middle, half=rule.half_mm)
 

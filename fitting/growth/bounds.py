@@ -32,7 +32,8 @@ class Bound:
     name.
 
     Raises:
-        ValueError: ``sigma`` is not above nought, or the measure does not grow.
+        ValueError: ``value`` or ``sigma`` is not above nought, or the measure does
+            not grow.
     """
 
     measure: str
@@ -44,6 +45,8 @@ class Bound:
     def __post_init__(self) -> None:
         if not self.sigma > 0:
             raise ValueError(f"A bound is never exact: sigma {self.sigma}")
+        if not self.value > 0:
+            raise ValueError(f"A size is above nought, not {self.value}")
         if not grows(self.measure):
             raise ValueError(f"{self.measure!r} does not grow: it has no bounds")
 

@@ -257,6 +257,8 @@ def test_a_foal_was_alive_on_the_day_of_its_first_try_on() -> None:
 def test_a_bound_is_never_exact_and_never_on_what_does_not_grow() -> None:
     with pytest.raises(ValueError, match="never exact"):
         bound(24, "about", 1000, 0.0)
+    with pytest.raises(ValueError, match="above nought"):
+        bound(24, "about", -3.0)
     with pytest.raises(ValueError, match="does not grow"):
         bound(24, "about", 20, 5.0, "nose_gap")
 

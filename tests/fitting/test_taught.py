@@ -173,6 +173,14 @@ def test_a_strap_on_a_hole_nobody_knows_teaches_nothing(
     assert taught(tryon("Hazel bridle", part, "too_short", hole)) == ()
 
 
+def test_a_strap_too_small_for_any_body_teaches_nothing() -> None:
+    tiny = Part(part="throatlash", length_mm=110.0)
+    item = Tack(name="Hazel bridle", kind="bridle", parts=(tiny,))
+    for seen in ("sits_right", "too_short", "too_long"):
+        word = tryon("Hazel bridle", "throatlash", seen)
+        assert bounds_of(YOUNG, TriedOn(tryons=(word,), tack=(item,))) == ()
+
+
 def test_a_noseband_s_holes_lie_evenly_between_its_ends() -> None:
     part = replace(NOSEBAND, spacing_mm=None)
     item = Tack(name="Hazel bridle", kind="bridle", parts=(part,))
