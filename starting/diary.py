@@ -235,6 +235,13 @@ def get_entry(task: Task, thing_key: str, thing: str) -> Entry:
     return _entry(task, "get", thing_key, f"Get for {task.horse}: {thing}", lines)
 
 
+def give_back_entry(task: Task, loan_key: str, item: str, do: Sequence[str]) -> Entry:
+    """Return the entry of a loan that goes back; ``do``: what is done with it then."""
+    lines = (*do, "Next: give it back, and tick on its page that it is back.")
+    title = f"Give back for {task.horse}: {item}"
+    return _entry(task, "care", loan_key, title, lines)
+
+
 def stage_opens_entry(task: Task, step: Step) -> Entry:
     """Return the entry of the day on which a step's dated gates stand open."""
     next_step = f"Next: see what else {step.name} needs."

@@ -1,16 +1,14 @@
-"""The forms of a made-up set, and of a loan."""
+"""The form of a made-up set."""
 
 from __future__ import annotations
 
-from datetime import date
 from typing import Any, Final
 
 from django import forms
 from django.core.exceptions import ValidationError
 
 from fitting.forms.base import KeptForm
-from fitting.forms.days import not_to_come
-from fitting.models import Loan, Part, SetPart, Tack, TackSet, Yard
+from fitting.models import Part, SetPart, Tack, TackSet, Yard
 from fitting.units import LengthUnit, show_length
 
 NOBODY: Final = [("", "none")]
@@ -115,43 +113,3 @@ class SetForm(KeptForm):
             for slot in SetPart.Slot.values
             if said.get(slot)
         }
-
-
-class LoanForm(KeptForm):
-    """To which horse an item is lent, and how it goes back."""
-
-    instance: Loan
-
-    class Meta:
-        model = Loan
-        fields = ("to", "own_hole", "back_by", "returned")
-        labels = {
-            "to": "Lent to",
-            "own_hole": "The lender's own hole",
-            "back_by": "Back by",
-            "returned": "Back since",
-        }
-        help_texts = {
-            "own_hole": "It goes back on this hole.",
-            "returned": "Empty as long as it is lent.",
-        }
-
-    def __init__(self, *args: Any, tack: Tack, today: date, **kwargs: Any) -> None:
-        super().__init__(*args, **kwargs)
-        self.instance.tack = tack
-        self.today = today
-        self.fields["to"] = forms.ModelChoiceField(
-            tack.yard.horses.all(), label="Lent to", empty_label="choose a horse"
-        )
-        self.fields["own_hole"] = forms.IntegerField(
-            label="The lender's own hole",
-            help_text="It goes back on this hole.",
-            min_value=1,
-            max_value=40,
-            required=False,
-        )
-        if not self.instance.pk:
-            del self.fields["returned"]
-
-    def clean_returned(self) -> date | None:
-        return not_to_come(self.cleaned_data["returned"], self.today)

@@ -3,11 +3,22 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from dataclasses import replace
 from typing import Literal, cast
 
 from fitting import fit
 from fitting.body import Taken
-from fitting.models import Horse, Measurement, Part, Tack, TackSet, TryOn, Yard
+from fitting.lending import Lent
+from fitting.models import (
+    Horse,
+    Loan,
+    Measurement,
+    Part,
+    Tack,
+    TackSet,
+    TryOn,
+    Yard,
+)
 from fitting.tryons import Seen, Tried
 from fitting.tryons import TryOn as TryOnFact
 
@@ -107,6 +118,32 @@ def tryon_fact(row: TryOn) -> TryOnFact:
             Tried(part=part.part, seen=cast("Seen", part.seen), hole=part.hole)
             for part in row.parts.all()
         ),
+    )
+
+
+def lent_by_horse(yard: Yard) -> dict[int, list[Lent]]:
+    """Return what is lent or was, by the horse it is lent to (1 query).
+
+    What was taken down is not asked back any more.
+    """
+    found: dict[int, list[Lent]] = defaultdict(list)
+    rows = Loan.objects.filter(tack__yard=yard, tack__gone__isnull=True)
+    for row in rows.select_related("tack").order_by("pk"):
+        before = sum(lent.key == row.tack.key for lent in found[row.to_id])
+        found[row.to_id].append(replace(lent_fact(row), time=before + 1))
+    return found
+
+
+def lent_fact(row: Loan) -> Lent:
+    """Return one loan as a plain fact; its item is read already."""
+    return Lent(
+        item=row.tack.name,
+        key=row.tack.key,
+        kind=row.tack.kind,
+        lender=row.tack.belongs_to,
+        own_hole=row.own_hole,
+        back_by=row.back_by,
+        returned=row.returned,
     )
 
 

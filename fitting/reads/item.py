@@ -8,8 +8,10 @@ from datetime import date
 from fitting.fit.answers import Answer
 from fitting.models import Part, Tack, TackSet
 from fitting.pieces import CHOICES, COUNTS, FINE, SIZES, label_of, part_word
+from fitting.reads.lent import LoanRow, loans_of
 from fitting.reads.outlook import seen
-from fitting.reads.tack import first_capital, loan_words
+from fitting.reads.sizes import label_words
+from fitting.reads.tack import first_capital
 from fitting.reads.tryons import TriedRow, tried_rows
 from fitting.told import (
     BEST_FIRST,
@@ -42,15 +44,6 @@ class FitRow:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class LoanRow:
-    """One loan."""
-
-    pk: int
-    said: str
-    out: bool
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class NameAndKey:
     """Something to link to."""
 
@@ -76,7 +69,7 @@ class ItemPage:
     tried: tuple[TriedRow, ...]
 
 
-def item_page(row: Tack) -> ItemPage:
+def item_page(row: Tack, today: date) -> ItemPage:
     """Return one item (7 queries: parts, horses twice, sets, loans, try-ons)."""
     unit: LengthUnit = row.yard.length_unit  # type: ignore[assignment]
     parts = tuple(part_row(part, unit) for part in row.parts.all())
@@ -85,27 +78,24 @@ def item_page(row: Tack) -> ItemPage:
         name=row.name,
         key=row.key,
         kind=row.get_kind_display(),
-        about=_about(row),
+        about=_about(row, unit),
         note=row.note,
         gone=row.gone,
         parts=parts,
         fits=fits,
         notes=notes_of(fit.told for fit in fits),
         sets=sets_with(row),
-        loans=tuple(
-            LoanRow(pk=loan.pk, said=loan_words(loan), out=loan.returned is None)
-            for loan in row.loans.select_related("to")
-        ),
+        loans=loans_of(row, today),
         tried=tried_rows(row.tryons.all(), row.yard),
     )
 
 
-def _about(row: Tack) -> str:
+def _about(row: Tack, unit: LengthUnit) -> str:
     """Return kind, owner, day of buying and label in short sentences."""
     kind = row.get_kind_display().capitalize()
     whose = f"Belongs to {row.belongs_to}." if row.belongs_to else ""
     bought = f"Bought {row.bought.day} {row.bought:%b %Y}." if row.bought else ""
-    label = f"The label says {row.label_size}." if row.label_size else ""
+    label = first_capital(label_words(row, unit))
     return " ".join(filter(None, (f"{kind}.", whose, bought, label)))
 
 

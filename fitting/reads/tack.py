@@ -9,15 +9,19 @@ from typing import Final
 
 from fitting.fit.answers import Answer
 from fitting.looks import Seen
-from fitting.models import Loan, Part, SetPart, Tack, TackSet, Yard
-from fitting.pieces import KIND_WORDS, part_word
+from fitting.models import SetPart, Tack, TackSet, Yard
+from fitting.pieces import KIND_WORDS
+from fitting.reads.lent import LoanRow, loan_row
 from fitting.reads.outlook import seen
+from fitting.reads.sizes import size_and_label
 from fitting.told import Verdict, listed, verdicts
-from fitting.units import LengthUnit, show_length, show_range
+from fitting.units import LengthUnit
 
 MOST_COLUMNS: Final = 6  # youngsters beside each other; more: only those it fits
-SHOWN_PARTS: Final = 2
 SHOWN_NAMES: Final = 6
+ALL: Final = ""
+SETS: Final = "sets"
+LENT: Final = "lent"
 FITS: Final = (Answer.GOOD, Answer.WATCH)
 
 
@@ -56,6 +60,7 @@ class ItemRow:
     key: str
     size: str
     about: str
+    lent: tuple[LoanRow, ...] = ()
     cells: tuple[Cell, ...] = ()
     runs: tuple[Run, ...] = ()
 
@@ -64,9 +69,14 @@ class ItemRow:
 class Rows:
     """The made-up sets, or the items of one kind."""
 
+    kind: str
     title: str
     rows: tuple[ItemRow, ...]
-    of_sets: bool = False
+
+    @property
+    def of_sets(self) -> bool:
+        """Whether the rows are made-up sets."""
+        return self.kind == SETS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,19 +89,34 @@ class GoneRow:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Choice:
+    """One way to look at the room: all of it, the sets, one kind, what is lent."""
+
+    key: str
+    title: str
+    count: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class RoomPage:
-    """The tack room; ``columns`` is empty where there are too many youngsters."""
+    """The tack room; ``columns`` is empty where there are too many youngsters.
+
+    ``late``: what should have gone back, the longest ago first, whatever is shown.
+    """
 
     columns: tuple[Column, ...]
     many: bool
     groups: tuple[Rows, ...]
     gone: tuple[GoneRow, ...]
     can_make_up: bool
+    shown: str
+    choices: tuple[Choice, ...]
+    late: tuple[LoanRow, ...]
 
     @property
     def empty(self) -> bool:
         """Whether nothing ever hung here."""
-        return not self.groups and not self.gone
+        return not self.choices[0].count and not self.gone
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -131,23 +156,60 @@ def _runs(cells: Sequence[Cell]) -> tuple[Run, ...]:
     return tuple(found)
 
 
-def tack_room(yard: Yard) -> RoomPage:
-    """Return the tack room (9 queries: horses twice, tack and sets with theirs)."""
-    rows = list(yard.tack.prefetch_related("parts", "loans__to"))
+def tack_room(yard: Yard, today: date, shown: str = "") -> RoomPage:
+    """Return the tack room (9 queries: horses twice, tack and sets with theirs).
+
+    ``shown``: a kind of tack, ``sets`` or ``lent``; anything else: all of it.
+    """
+    rows = sorted(
+        yard.tack.prefetch_related("parts", "loans__to", "loans__tack"),
+        key=lambda row: row.name.casefold(),
+    )
     hanging = [row for row in rows if row.gone is None]
     sight = _sight(yard)
-    unit: LengthUnit = yard.length_unit  # type: ignore[assignment]
+    groups = (*_sets(yard, sight), *_kinds(hanging, sight, today))
+    choices = _choices(groups)
+    known = {choice.key for choice in choices}
+    shown = shown if shown in known else ALL
     return RoomPage(
         columns=() if sight.many else sight.columns,
         many=sight.many,
-        groups=(*_sets(yard, sight), *_kinds(hanging, sight, unit)),
+        groups=_shown(groups, shown),
         gone=tuple(
             GoneRow(name=row.name, key=row.key, gone=row.gone)
             for row in rows
             if row.gone is not None
         ),
         can_make_up=any(row.kind == Tack.Kind.BRIDLE for row in hanging),
+        shown=shown,
+        choices=choices,
+        late=tuple(loan for loan in _out(groups) if loan.late),
     )
+
+
+def _choices(groups: Sequence[Rows]) -> tuple[Choice, ...]:
+    """Return the ways to look at the room, with how many each shows."""
+    lent = len(_out(groups))
+    every = sum(len(group.rows) for group in groups)
+    return (
+        Choice(key=ALL, title="All", count=every),
+        *(Choice(key=g.kind, title=g.title, count=len(g.rows)) for g in groups),
+        *((Choice(key=LENT, title="Lent", count=lent),) if lent else ()),
+    )
+
+
+def _shown(groups: Sequence[Rows], shown: str) -> tuple[Rows, ...]:
+    """Return the groups, or of one kind, or those rows that are lent."""
+    if shown != LENT:
+        return tuple(g for g in groups if shown in {ALL, g.kind})
+    out = (replace(g, rows=tuple(r for r in g.rows if r.lent)) for g in groups)
+    return tuple(group for group in out if group.rows)
+
+
+def _out(groups: Sequence[Rows]) -> tuple[LoanRow, ...]:
+    """Return what is lent, the soonest back first."""
+    lent = [loan for g in groups for row in g.rows for loan in row.lent]
+    return tuple(sorted(lent, key=lambda loan: loan.back_by or date.max))
 
 
 def _sight(yard: Yard) -> _Sight:
@@ -176,23 +238,32 @@ def cell_of(column: Column, told: Verdict | None) -> Cell:
 def _sets(yard: Yard, sight: _Sight) -> tuple[Rows, ...]:
     sets = yard.sets.prefetch_related("parts__tack")
     rows = tuple(_set_row(row, sight) for row in sets)
-    return (Rows(title="Made-up sets", rows=rows, of_sets=True),) if rows else ()
+    return (Rows(kind=SETS, title="Made-up sets", rows=rows),) if rows else ()
 
 
-def _kinds(rows: Sequence[Tack], sight: _Sight, unit: LengthUnit) -> tuple[Rows, ...]:
+def _kinds(rows: Sequence[Tack], sight: _Sight, today: date) -> tuple[Rows, ...]:
     return tuple(
         Rows(
+            kind=kind,
             title=title,
-            rows=tuple(_item_row(r, sight, unit) for r in rows if r.kind == kind),
+            rows=tuple(_item_row(r, sight, today) for r in rows if r.kind == kind),
         )
         for kind, (title, _) in KIND_WORDS.items()
         if any(row.kind == kind for row in rows)
     )
 
 
-def _item_row(row: Tack, sight: _Sight, unit: LengthUnit) -> ItemRow:
-    size = size_and_label(row.parts.all(), row.label_size, unit)
-    item = ItemRow(name=row.name, key=row.key, size=size, about=about(row))
+def _item_row(row: Tack, sight: _Sight, today: date) -> ItemRow:
+    unit: LengthUnit = row.yard.length_unit  # type: ignore[assignment]
+    item = ItemRow(
+        name=row.name,
+        key=row.key,
+        size=size_and_label(row, unit),
+        about=f"Belongs to {row.belongs_to}." if row.belongs_to else "",
+        lent=tuple(
+            loan_row(loan, today) for loan in row.loans.all() if loan.returned is None
+        ),
+    )
     return sight.row(item)
 
 
@@ -216,57 +287,3 @@ def made_up_words(parts: Iterable[SetPart]) -> str:
 def first_capital(words: str) -> str:
     """Return words with a capital at their start; names keep theirs."""
     return words[:1].upper() + words[1:]
-
-
-def size_and_label(parts: Iterable[Part], label: str, unit: LengthUnit) -> str:
-    """Return the measured size beside the label's; the first counts."""
-    sized = [(part, size_of(part, unit)) for part in parts]
-    known = [(part, size) for part, size in sized if size]
-    said = _measured(known) if known else "Not measured"
-    if not label:
-        return f"{said}."
-    return f"{said}; the label says {label}."
-
-
-def _measured(known: Sequence[tuple[Part, str]]) -> str:
-    if len(known) == 1:
-        return f"Measured {known[0][1]}"
-    shown = [f"{part_word(part.part)} {size}" for part, size in known[:SHOWN_PARTS]]
-    more = len(known) - SHOWN_PARTS
-    if more > 0:
-        shown.append(f"{more} more part{'s' if more > 1 else ''}")
-    return f"Measured {listed(shown)}"
-
-
-def size_of(part: Part, unit: LengthUnit) -> str:
-    """Return the size a part is known by."""
-    if part.length_mm:
-        return show_length(part.length_mm, unit)
-    if part.shortest_mm and part.longest_mm:
-        return show_range(part.shortest_mm, part.longest_mm, unit)
-    one = part.longest_mm or part.shortest_mm
-    return show_length(one, unit) if one else ""
-
-
-def about(row: Tack) -> str:
-    """Return whose an item is, and to whom it is lent."""
-    said = [f"Belongs to {row.belongs_to}."] if row.belongs_to else []
-    said += [loan_words(loan) for loan in row.loans.all() if loan.returned is None]
-    return " ".join(said)
-
-
-def loan_words(loan: Loan) -> str:
-    """Return a loan in a sentence: to whom, the lender's hole, back by when."""
-    words = f"Lent to {loan.to.name}"
-    if loan.own_hole:
-        words += f"; the lender's own hole is {loan.own_hole}"
-    if loan.back_by and loan.returned is None:
-        words += f"; back by {say_day(loan.back_by)}"
-    if loan.returned:
-        words += f"; back since {say_day(loan.returned)}"
-    return f"{words}."
-
-
-def say_day(day: date) -> str:
-    """Return a day as it is said: 26 Nov 2026."""
-    return f"{day.day} {day:%b %Y}"

@@ -22,4 +22,5 @@ urlpatterns = [
         loans.delete_loan,
         name="delete-loan",
     ),
+    path("tack/<slug:tack>/lent/<int:pk>/back/", loans.bring_back, name="return-loan"),
 ]

@@ -7,11 +7,13 @@ from typing import Final
 from django.contrib import messages
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
-from django.views.decorators.http import require_http_methods
+from django.views.decorators.http import require_http_methods, require_POST
 
-from fitting.forms.sets import LoanForm
+from fitting.forms.loans import LoanForm
+from fitting.lending import WASH, on_giving_back
 from fitting.middleware import YardRequest, keepers_only
 from fitting.models import Loan
+from fitting.reads.facts import lent_fact
 from fitting.reads.today import today_in
 from fitting.writes import tack as writes
 
@@ -43,13 +45,25 @@ def _loan(request: YardRequest, row: Loan) -> HttpResponse:
     if before:
         return redirect(before.led_to)
     if form.is_valid():
-        writes.lend(row, form.cleaned_data["token"])
+        writes.lend(row, form.lender, form.cleaned_data["token"])
         said = f"{item.name} is back." if row.returned else f"{item.name}: lent."
         messages.success(request, said, extra_tags=draft)
         return redirect(item)
-    context = {"form": form, "item": item, "row": row, "draft": draft}
+    context = {"form": form, "item": item, "row": row, "draft": draft, "wash": WASH}
     status = 422 if form.is_bound else 200
     return render(request, "fitting/loan_form.html", context, status=status)
+
+
+@keepers_only
+@require_POST
+def bring_back(request: YardRequest, yard: str, tack: str, pk: int) -> HttpResponse:
+    """Tick that an item is back, today."""
+    item = get_object_or_404(request.yard.tack, key=tack)
+    row = get_object_or_404(item.loans.select_related("to"), pk=pk)
+    writes.bring_back(row, today_in(request.yard))
+    done = " ".join(on_giving_back(lent_fact(row)))
+    messages.success(request, f"{item.name} is back. {done}".strip())
+    return redirect(item)
 
 
 @keepers_only

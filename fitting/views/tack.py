@@ -29,7 +29,8 @@ FORM_METHODS: Final = ["GET", "HEAD", "POST"]
 @require_safe
 def tack_room(request: YardRequest, yard: str) -> HttpResponse:
     """The tack room: what hangs there, and whom it fits."""
-    page = reads.tack_room(request.yard)
+    shown = request.GET.get("show", "")
+    page = reads.tack_room(request.yard, today_in(request.yard), shown)
     return render(request, "fitting/tack_room.html", {"page": page})
 
 
@@ -37,7 +38,7 @@ def tack_room(request: YardRequest, yard: str) -> HttpResponse:
 def tack(request: YardRequest, yard: str, tack: str) -> HttpResponse:
     """One item: whom it fits."""
     row = get_object_or_404(request.yard.tack, key=tack)
-    page = item_reads.item_page(row)
+    page = item_reads.item_page(row, today_in(request.yard))
     return render(request, "fitting/tack.html", {"page": page})
 
 

@@ -103,11 +103,23 @@ def take_apart(made_up: TackSet) -> None:
 
 
 @transaction.atomic
-def lend(loan: Loan, token: str) -> None:
-    """Save a loan, new or corrected."""
+def lend(loan: Loan, lender: str, token: str) -> None:
+    """Save a loan, new or corrected, and whose the item is."""
     loan.save()
+    if loan.tack.belongs_to != lender:
+        loan.tack.belongs_to = lender
+        loan.tack.save(update_fields=["belongs_to"])
     remember_token(loan.tack.yard, token, loan.tack.get_absolute_url())
     touch(loan.tack.yard)
+
+
+@transaction.atomic
+def bring_back(loan: Loan, on: date) -> None:
+    """Write that a loan is back; what is back already keeps its day."""
+    if loan.returned is None:
+        loan.returned = on
+        loan.save(update_fields=["returned"])
+        touch(loan.tack.yard)
 
 
 @transaction.atomic

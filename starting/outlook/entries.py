@@ -9,12 +9,14 @@ from datetime import date, timedelta
 from typing import Final
 
 from fitting.body import MEASURES, measure_by_key
+from fitting.lending import on_giving_back, why_back
 from starting.diary import (
     Entry,
     Step,
     Task,
     Work,
     care_entry,
+    give_back_entry,
     measure_entry,
     measure_tasks,
     stage_opens_entry,
@@ -63,6 +65,7 @@ def diary_of(
 ) -> tuple[Entry, ...]:
     """Return the entries of one horse, by day and key."""
     entries = [*_measuring(yard, horse, days, on), *_visits_due(yard, horse, on)]
+    entries += _going_back(yard, horse, on)
     if facts is not None:
         soon = [s for s in stages if s.start and (s.start - on).days <= AHEAD_DAYS]
         for look in soon:
@@ -120,6 +123,27 @@ def _visits_due(yard: YardFacts, horse: HorseFacts, on: date) -> Iterator[Entry]
         )
         booked = replace(task, forecast=False)
         yield care_entry(booked, f"{kind}-{visits + 1}", name)
+
+
+def _going_back(yard: YardFacts, horse: HorseFacts, on: date) -> Iterator[Entry]:
+    """Return what is lent to the horse, on the day each goes back."""
+    for lent in horse.borrowed:
+        if lent.back_by is None or lent.returned is not None:
+            continue
+        task = _task(
+            horse,
+            lent.back_by,
+            on,
+            because=why_back(lent, on),
+            path=f"/{yard.slug}/tack/{lent.key}/",
+        )
+        named = (lent.lender,) if lent.lender else ()
+        yield give_back_entry(
+            replace(task, forecast=False, others=named),
+            f"lent-{lent.key}-{lent.time}",
+            lent.item,
+            on_giving_back(lent),
+        )
 
 
 def _last_visit(horse: HorseFacts, kind: str) -> tuple[CareDone | None, int]:

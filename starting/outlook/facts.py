@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fitting.age import Foaled
 from fitting.body import HorseType, Taken
 from fitting.fit import MadeUp, Tack
+from fitting.lending import Lent
 from fitting.tryons import TryOn
 from starting.gates import CareDone, Off, Passed, RestSpan
 from starting.programme import Programme
@@ -50,6 +51,7 @@ class HorseFacts:
     off: tuple[Off, ...] = ()
     rests: tuple[RestSpan, ...] = ()
     passed: tuple[Passed, ...] = ()
+    borrowed: tuple[Lent, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -15,6 +15,7 @@ from fitting.models import Horse, SetPart, Yard
 from fitting.models.yard import WEEKDAYS
 from fitting.reads.facts import (
     clearances,
+    lent_by_horse,
     tack_facts,
     taken_by_horse,
     tryons_by_horse,
@@ -57,7 +58,7 @@ WolfTeeth = Literal["none", "left", "out"]
 
 
 def yard_facts(yard: Yard) -> YardFacts:
-    """Return every fact that the yard's outlooks rest on (18 queries)."""
+    """Return every fact that the yard's outlooks rest on (19 queries)."""
     tack, made_up = tack_facts(yard)
     return YardFacts(
         name=yard.name,
@@ -87,6 +88,7 @@ def _horses(yard: Yard) -> tuple[HorseFacts, ...]:
     off = _by_horse(OffWork.objects.filter(horse__yard=yard), off_fact)
     rests = _by_horse(Rest.objects.filter(horse__yard=yard), rest_fact)
     passed = _by_horse(WentAhead.objects.filter(horse__yard=yard), _passed)
+    lent = lent_by_horse(yard)
     plans = {
         plan.horse_id: plan
         for plan in Plan.objects.filter(horse__yard=yard).select_related("programme")
@@ -102,6 +104,7 @@ def _horses(yard: Yard) -> tuple[HorseFacts, ...]:
             off=tuple(off[row.pk]),
             rests=tuple(rests[row.pk]),
             passed=tuple(passed[row.pk]),
+            borrowed=tuple(lent[row.pk]),
         )
         for row in yard.horses.all()
     )

@@ -93,7 +93,7 @@ def test_the_measured_size_stands_beside_the_label(keeper: Client, yard: Yard) -
     bit = make_bit(yard, name="Blue trunk bit", length_mm=120.65)
     Tack.objects.filter(pk=bit.pk).update(label_size="5", belongs_to="Sam")
     page = room(keeper, yard)
-    assert "Measured 4¾\u2009in; the label says 5." in page
+    assert "Measured 4¾\u2009in; the label says 5, 6\u2009mm too much." in page
     assert "Belongs to Sam." in page
 
 
@@ -137,7 +137,9 @@ def test_a_loan_is_shown_with_the_lenders_hole_and_when_it_goes_back(
     lent = Loan.objects.create(
         tack=bridle, to=tansy, own_hole=2, back_by=date(2027, 1, 24)
     )
-    said = "Lent to Tansy; the lender&#x27;s own hole is 2; back by 24 Jan 2027."
+    said = (
+        "Lent to Tansy; put back on hole 2, the lender&#x27;s own; back by 24 Jan 2027"
+    )
     assert said in room(keeper, yard)
     Loan.objects.filter(pk=lent.pk).update(returned=date(2026, 1, 2))
     assert "Lent to Tansy" not in room(keeper, yard)
@@ -498,7 +500,7 @@ def test_an_item_is_lent_comes_back_and_a_wrong_loan_is_deleted(
 ) -> None:
     bridle, tansy = make_bridle(yard), make_horse(yard, name="Tansy")
     address = reverse("fitting:lend", args=[yard.slug, bridle.key])
-    assert "The lender&#x27;s own hole" in keeper.get(address).content.decode()
+    assert "The lender’s own hole" in keeper.get(address).content.decode()
     sent = {"to": tansy.pk, "own_hole": "2", "back_by": "2027-01-24", "token": "once"}
     for _ in range(2):
         keeper.post(address, sent)

@@ -83,6 +83,7 @@ WHO_MAY: Final = {
     "fitting:lend": KEEP,
     "fitting:edit-loan": KEEP,
     "fitting:delete-loan": KEEP,
+    "fitting:return-loan": KEEP,
     # try-ons
     "fitting:horse-tack": READ,
     "fitting:try-on": HELP,
@@ -143,7 +144,9 @@ READ_ONLY: Final = frozenset(
     {"starting:write", "starting:calendar-links", "fitting:all-brought"}
 )
 # Addresses that are only written to: the button stands on another page.
-POST_ONLY: Final = frozenset({"sign-out", "fitting:put-up-again"})
+POST_ONLY: Final = frozenset(
+    {"sign-out", "fitting:put-up-again", "fitting:return-loan"}
+)
 STAGE: Final = "saddle"
 GATE: Final = "age"
 

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
 
 from fitting.age import read_foaled
+from fitting.lending import WASH, Lent
 from starting.diary import Entry
 from starting.gates import CareDone
 from starting.outlook import HorseFacts, look_at_yard
@@ -119,3 +121,29 @@ def test_measures_are_told_in_one_order_whatever_presses_most() -> None:
         for taken in (one, two)
     }
     assert len(titles) == 1
+
+
+def test_a_loan_stands_on_the_day_it_goes_back_until_it_is_back() -> None:
+    lent = Lent(
+        item="Fennel's bit",
+        key="fennels-bit",
+        kind="bit",
+        time=2,
+        lender="Fennel",
+        own_hole=3,
+        back_by=TODAY + timedelta(days=9),
+    )
+    entry = entries(horse_facts(grown=True, borrowed=(lent,)))[
+        "care/lent-fennels-bit-2"
+    ]
+    assert entry.on == lent.back_by
+    assert not entry.forecast
+    assert entry.title == "Give back for Tansy: Fennel's bit"
+    assert "Put it back on hole 3" in entry.text
+    assert WASH in entry.text
+    assert entry.path == "/sallow-end/tack/fennels-bit/"
+    assert entry.others == ("Fennel",)
+    assert "Fennel's bit" not in entry.text
+    back = replace(lent, returned=TODAY)
+    endless = replace(lent, back_by=None)
+    assert not entries(horse_facts(grown=True, borrowed=(back, endless)))

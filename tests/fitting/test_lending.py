@@ -1,0 +1,188 @@
+"""Loans: what is out, whose it is, when and how it goes back."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+from django.test import Client
+from django.urls import reverse
+
+from fitting.lending import WASH, Lent, on_giving_back, say_loan, why_back
+from fitting.models import Loan, Tack, Yard
+from fitting.reads.facts import lent_by_horse
+from fitting.reads.today import today_in
+from starting.writes.replan import ensure_planned
+from tests.fitting.test_tack_pages import make_bridle
+from tests.make import make_bit, make_horse, make_yard
+
+DAY = date(2027, 1, 24)
+LENT = Lent(
+    item="Brown bridle",
+    key="brown",
+    kind="bridle",
+    lender="Old Marl",
+    own_hole=3,
+    back_by=DAY,
+)
+
+
+def lend(yard: Yard, item: Tack) -> str:
+    return reverse("fitting:lend", args=[yard.slug, item.key])
+
+
+def give_back(loan: Loan) -> str:
+    slug = loan.tack.yard.slug
+    return reverse("fitting:return-loan", args=[slug, loan.tack.key, loan.pk])
+
+
+# In words
+
+
+def test_a_loan_is_late_from_the_day_after_it_should_be_back() -> None:
+    assert not LENT.is_late(DAY)
+    assert LENT.is_late(DAY + timedelta(days=1))
+    assert say_loan(LENT, "Tansy", DAY).endswith("back by 24 Jan 2027.")
+    assert say_loan(LENT, "Tansy", DAY + timedelta(days=1)).endswith(": overdue.")
+
+
+def test_what_goes_back_says_to_whom_and_by_when() -> None:
+    assert why_back(LENT, DAY) == "It goes back to Old Marl by 24 Jan 2027."
+    late = why_back(LENT, DAY + timedelta(days=1))
+    assert late == "It should have gone back to Old Marl by 24 Jan 2027."
+
+
+def test_a_bit_is_washed_and_a_strap_goes_back_on_its_hole() -> None:
+    assert on_giving_back(LENT) == ("Put it back on hole 3, the lender's own.",)
+    bit = Lent(item="Snaffle", key="snaffle", kind="bit")
+    assert on_giving_back(bit) == (WASH,)
+
+
+# On the pages
+
+
+def test_the_form_of_a_loan_keeps_whose_the_item_is(keeper: Client, yard: Yard) -> None:
+    bridle, tansy = make_bridle(yard), make_horse(yard, name="Tansy")
+    keeper.post(lend(yard, bridle), {"to": tansy.pk, "lender": "  Old   Marl "})
+    bridle.refresh_from_db()
+    assert bridle.belongs_to == "Old Marl"
+    assert bridle.history.count() == 2
+    assert (
+        "Belongs to Old Marl." in keeper.get(bridle.get_absolute_url()).content.decode()
+    )
+
+
+def test_an_item_that_is_out_is_not_lent_twice(keeper: Client, yard: Yard) -> None:
+    bridle, tansy = make_bridle(yard), make_horse(yard, name="Tansy")
+    Loan.objects.create(tack=bridle, to=tansy)
+    page = keeper.post(lend(yard, bridle), {"to": make_horse(yard).pk})
+    assert page.status_code == 422
+    assert "It is lent to Tansy already" in page.content.decode()
+    assert Loan.objects.count() == 1
+
+
+def test_what_was_taken_down_is_not_lent(keeper: Client, yard: Yard) -> None:
+    bridle = make_bridle(yard, gone=date(2025, 1, 1))
+    page = keeper.post(lend(yard, bridle), {"to": make_horse(yard).pk})
+    assert page.status_code == 422
+    assert "put it up again first" in page.content.decode()
+
+
+def test_a_hole_the_item_has_not_is_refused(keeper: Client, yard: Yard) -> None:
+    bridle, tansy = make_bridle(yard), make_horse(yard)
+    page = keeper.post(lend(yard, bridle), {"to": tansy.pk, "own_hole": "8"})
+    assert page.status_code == 422
+    assert "It has 7 holes at an end" in page.content.decode()
+    keeper.post(lend(yard, bridle), {"to": tansy.pk, "own_hole": "7"})
+    assert Loan.objects.get().own_hole == 7
+
+
+def test_another_lender_written_meanwhile_is_not_lost(
+    keeper: Client, yard: Yard
+) -> None:
+    bridle, tansy = make_bridle(yard), make_horse(yard)
+    Tack.objects.filter(pk=bridle.pk).update(belongs_to="Sam")
+    sent = {"to": tansy.pk, "lender": "Jo", "seen_lender": ""}
+    page = keeper.post(lend(yard, bridle), sent)
+    assert page.status_code == 422
+    assert "It says now: Sam." in page.content.decode()
+    assert 'value="Jo"' in page.content.decode()
+    keeper.post(lend(yard, bridle), sent | {"seen_lender": "Sam"})
+    bridle.refresh_from_db()
+    assert bridle.belongs_to == "Jo"
+
+
+def test_one_press_writes_it_back_and_a_second_changes_nothing(
+    keeper: Client, helper: Client, yard: Yard
+) -> None:
+    bit, tansy = make_bit(yard), make_horse(yard)
+    loan = Loan.objects.create(tack=bit, to=tansy, own_hole=None)
+    assert helper.post(give_back(loan)).status_code == 403
+    page = keeper.post(give_back(loan), follow=True).content.decode()
+    assert WASH in page
+    loan.refresh_from_db()
+    assert loan.returned == today_in(yard)
+    long_ago = date(2020, 1, 1)
+    Loan.objects.filter(pk=loan.pk).update(returned=long_ago)
+    keeper.post(give_back(loan))
+    loan.refresh_from_db()
+    assert loan.returned == long_ago
+
+
+def test_a_strangers_loan_is_not_found(keeper: Client, yard: Yard) -> None:
+    other = make_yard()
+    loan = Loan.objects.create(tack=make_bridle(other), to=make_horse(other))
+    assert keeper.get(give_back(loan)).status_code in {404, 405}
+    address = reverse("fitting:return-loan", args=[yard.slug, loan.tack.key, loan.pk])
+    assert keeper.post(address).status_code == 404
+
+
+def test_what_is_overdue_stands_in_the_room_and_on_today(
+    keeper: Client, yard: Yard
+) -> None:
+    bridle, tansy = make_bridle(yard, belongs_to="Sam"), make_horse(yard, name="Tansy")
+    late = today_in(yard) - timedelta(days=8)
+    loan = Loan.objects.create(tack=bridle, to=tansy, back_by=late, own_hole=3)
+    ensure_planned(yard)
+    room = reverse("fitting:tack-room", args=[yard.slug])
+    today = reverse("starting:today", args=[yard.slug])
+    assert "Should have gone back" in keeper.get(room).content.decode()
+    page = keeper.get(today).content.decode()
+    assert "Give back for Tansy: Brown bridle (overdue)" in page
+    assert "It should have gone back to Sam" in page
+    assert bridle.get_absolute_url() in page
+    keeper.post(give_back(loan))
+    yard.refresh_from_db()
+    ensure_planned(yard)
+    assert "Should have gone back" not in keeper.get(room).content.decode()
+    assert "Give back for Tansy" not in keeper.get(today).content.decode()
+
+
+def test_the_room_shows_only_what_is_lent_or_of_one_kind(
+    keeper: Client, yard: Yard
+) -> None:
+    bridle = make_bridle(yard)
+    make_bit(yard, name="Blue trunk bit")
+    Loan.objects.create(tack=bridle, to=make_horse(yard))
+    address = reverse("fitting:tack-room", args=[yard.slug])
+    lent = keeper.get(address, {"show": "lent"}).content.decode()
+    assert "Brown bridle" in lent
+    assert "Blue trunk bit" not in lent
+    bits = keeper.get(address, {"show": "bit"}).content.decode()
+    assert "Blue trunk bit" in bits
+    assert "Brown bridle" not in bits
+    for nonsense in ("", "' or 1", "rug"):
+        page = keeper.get(address, {"show": nonsense}).content.decode()
+        assert "Blue trunk bit" in page
+        assert "Brown bridle" in page
+
+
+def test_a_second_loan_of_the_same_item_is_another_entry(yard: Yard) -> None:
+    bit, tansy, fennel = make_bit(yard), make_horse(yard), make_horse(yard)
+    for horse in (tansy, fennel, tansy):
+        Loan.objects.create(tack=bit, to=horse)
+    gone = make_bit(yard)
+    Loan.objects.create(tack=gone, to=tansy)
+    Tack.objects.filter(pk=gone.pk).update(gone=date(2025, 1, 1))
+    found = lent_by_horse(yard)
+    assert [lent.time for lent in found[tansy.pk]] == [1, 2]
+    assert [lent.time for lent in found[fennel.pk]] == [1]
