@@ -63,6 +63,13 @@ GAPS: Final = {
 ROLLER_SPARE_MM: Final = _mm(NUMBERS["roller"], "spare")
 ROLLER_WITHIN_MM: Final = _mm(NUMBERS["roller"], "within")
 RUG_STEP_MM: Final = _mm(NUMBERS["rug"], "step")
+SADDLE_WIDTH_CHANGE_MM: Final = _mm(NUMBERS["saddle"], "width_change")
+SADDLE_GIRTH_CHANGE_MM: Final = _mm(NUMBERS["saddle"], "girth_change")
+SADDLE_WITHIN_MM: Final = _mm(NUMBERS["saddle"], "within")
+SADDLE_NEAR_DAYS: Final[int] = NUMBERS["saddle"]["near"]["days"]
+SADDLE_RECHECK_DAYS: Final[tuple[int, ...]] = tuple(
+    recheck["days"] for recheck in NUMBERS["saddle"]["recheck"].values()
+)
 DAILY_UNDER_MONTHS: Final[int] = NUMBERS["headcollar"]["daily_under"]["months"]
 
 _THICKNESS: Final = {

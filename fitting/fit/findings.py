@@ -17,6 +17,7 @@ from fitting.fit import (
     nosebands,
     rollers,
     rugs,
+    saddles,
     throatlashes,
 )
 from fitting.fit.answers import (
@@ -31,7 +32,8 @@ from fitting.fit.tack import MadeUp, Part, Tack
 from fitting.tryons import BODY_OF_PART
 
 UNRULED: Final = "Longrein has no rule for this part yet: judge it by trying it on."
-SADDLE: Final = "Have a saddle looked at by a qualified saddle fitter."
+SADDLE: Final = "saddle"
+PANEL: Final = "panel"
 BRIDLE: Final = "bridle"
 BIT_SLOT: Final = "bit"
 BIT_PART: Final = "mouthpiece"
@@ -192,6 +194,9 @@ def _finding(hung: Hung, wearer: Wearer, sizes: Sizes, on: date) -> Finding:
     beside = {part.part for part in hung.beside}
     if hung.part.part == "headpiece" and hung.hangs_a_bit and "cheekpieces" in beside:
         return _headpiece(asked, hung)
+    if hung.kind == SADDLE and hung.part.part == PANEL:
+        rule = saddles.rule(hung.item, hung.kind, hung.part)
+        return saddles.finding(asked, rule)
     return finding_of(asked, _rule(asked, hung))
 
 
@@ -240,6 +245,8 @@ def _about_the_body(hung: Hung) -> Rule | NoRule | None:
             return girths.rule(name, kind, part)
         case "rug", "back_seam":
             return rugs.rule(name, kind, part)
+        case "saddle", "panel":
+            return saddles.rule(name, kind, part)
     return None
 
 
@@ -256,8 +263,8 @@ def _unruled(asked: Asked, hung: Hung) -> NoRule:
 def _cautions(hung: Hung, wearer: Wearer) -> tuple[str, ...]:
     if hung.part.part == headcollars.NOSE:
         return nosebands.CAUTIONS
-    if hung.kind == "saddle":
-        return (SADDLE,)
+    if hung.kind == SADDLE:
+        return saddles.CAUTIONS
     if hung.kind == "headcollar":
         return headcollars.cautions(wearer)
     return ()

@@ -32,7 +32,7 @@ from fitting.tryons import Saw, SpokenOf, last_held, last_worn, standing_worn
 if TYPE_CHECKING:
     from fitting.growth import Spread
 
-_SAID: Final = {
+SAID: Final = {
     "sits_right": "it sat right",
     "too_short": "it was too short",
     "too_long": "it was too long",
@@ -71,11 +71,15 @@ def finding_of(asked: Asked, rule: Rule | NoRule) -> Finding:
     """Return the finding of a part: by a try-on that stands, else by arithmetic."""
     saw = standing_worn(asked.wearer.tryons, asked.spoken_of, asked.on)
     found = _unworn(asked, rule) if saw is None else _worn(asked, rule, saw)
-    found = replace(found, part=asked.part)
+    return with_held(asked, replace(found, part=asked.part))
+
+
+def with_held(asked: Asked, found: Finding) -> Finding:
+    """Return the finding with what was last seen of the part held against the horse."""
     held = last_held(asked.wearer.tryons, asked.spoken_of, asked.on)
     if held is None:
         return found
-    heard = f"held against on {say_day(held.on)}: {_SAID[held.verdict]}"
+    heard = f"held against on {say_day(held.on)}: {SAID[held.verdict]}"
     return replace(found, rests_on="; ".join(filter(None, (found.rests_on, heard))))
 
 
@@ -280,7 +284,7 @@ def _disagreement(asked: Asked, rule: Rule | NoRule, saw: Saw) -> str:
 
 def _said(saw: Saw) -> str:
     hole = "" if saw.hole is None else f" on hole {saw.hole}"
-    return f"Put on {say_day(saw.on)}{hole}, {_SAID[saw.verdict]}."
+    return f"Put on {say_day(saw.on)}{hole}, {SAID[saw.verdict]}."
 
 
 def _capital(text: str) -> str:

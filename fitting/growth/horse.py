@@ -59,6 +59,10 @@ class Growth:
         """Return the days on which the measure was taken, in order."""
         return tuple(one.on for one in self._seen(measure))
 
+    def readings(self, measure: str) -> tuple[Observation, ...]:
+        """Return what was measured (mm, kg), in order of the day."""
+        return self._seen(measure)
+
     def taught(self, measure: str) -> bool:
         """Whether a try-on ever said something of the measure."""
         return bool(self.taught_on(measure))

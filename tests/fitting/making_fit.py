@@ -10,7 +10,7 @@ from typing import cast
 from fitting.age import Foaled
 from fitting.body import HorseType
 from fitting.fit import Cheek, Finding, MadeUp, Part, Tack, Wearer, fits
-from fitting.growth import Growth, Spread
+from fitting.growth import Growth, Observation, Spread
 from fitting.tryons import TryOn
 
 ON = date(2026, 3, 2)
@@ -30,12 +30,17 @@ class Steady:
     a_day: dict[str, float] = field(default_factory=dict)
     sd: float = 0.01
     unmeasured: tuple[str, ...] = ()  # has a size, but was never taken
+    taken: dict[str, tuple[tuple[date, float], ...]] = field(default_factory=dict)
 
     def known(self, measure: str) -> bool:
         return measure in self.sizes and measure not in self.unmeasured
 
     def taught_on(self, measure: str) -> tuple[date, ...]:
         return ()
+
+    def readings(self, measure: str) -> tuple[Observation, ...]:
+        seen = self.taken.get(measure, ())
+        return tuple(Observation(on=on, value=mm, error=1.0) for on, mm in seen)
 
     def by_readings(self) -> Steady:
         return self
@@ -56,9 +61,16 @@ def steady(
     a_day: dict[str, float] | None = None,
     sd: float = 0.01,
     unmeasured: tuple[str, ...] = (),
+    taken: dict[str, tuple[tuple[date, float], ...]] | None = None,
     **sizes: float,
 ) -> Growth:
-    double = Steady(sizes=sizes, a_day=a_day or {}, sd=sd, unmeasured=unmeasured)
+    double = Steady(
+        sizes=sizes,
+        a_day=a_day or {},
+        sd=sd,
+        unmeasured=unmeasured,
+        taken=taken or {},
+    )
     return cast("Growth", double)
 
 

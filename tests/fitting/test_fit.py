@@ -145,7 +145,7 @@ def test_a_measurement_whose_standing_is_not_told_counts_as_stale() -> None:
     ("kind", "part", "caution"),
     [
         ("bridle", "nose", "must not hold the mouth"),
-        ("saddle", "panel", "qualified saddle fitter"),
+        ("saddle", "strap", "qualified saddle fitter"),
         ("headcollar", "cheekpieces", "every day"),
     ],
 )
