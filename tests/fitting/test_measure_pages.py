@@ -158,7 +158,7 @@ def test_shoes_are_never_called_growth(keeper: Client, horse: Horse) -> None:
 def test_what_is_due_is_asked_where_one_stands(keeper: Client, horse: Horse) -> None:
     page = body_of(keeper.get(at("measure")), 200)
     order = ["In front of the head", "Near side of the head", "Shoulder", "Barrel"]
-    places = [page.index(f'aria-label="{title}') for title in order]
+    places = [page.index(f'<h2 class="hand sect">{title}') for title in order]
     assert places == sorted(places)
     assert places[0] < page.index('id="mouth_width"') < places[1]
     assert places[-1] < page.index('id="heart_girth"') < page.index("Any other")
