@@ -55,24 +55,6 @@ class MeasureLook:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class CurvePoint:
-    """The band on one day."""
-
-    on: date
-    p5: float
-    p50: float
-    p95: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Curve:
-    """The band of one measure from its first reading to two years ahead."""
-
-    measure: str
-    points: tuple[CurvePoint, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class MeasuringLook:
     """One measuring day of this horse."""
 
@@ -99,7 +81,6 @@ class Seen:
     on: date
     age_months: int
     measures: tuple[MeasureLook, ...]
-    curves: tuple[Curve, ...]
     fits: tuple[Finding, ...]
     measuring_days: tuple[MeasuringLook, ...]
     age_marks: tuple[AgeMark, ...] = ()

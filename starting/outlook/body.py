@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date
 from typing import Final, Literal
 
 from fitting.body import MEASURES, Dimension, Measure, middle, stands_until
@@ -17,19 +17,17 @@ from fitting.growth import (
     quantiles,
     share_quantiles,
 )
-from fitting.looks import Band, Curve, CurvePoint, Last, MeasureLook, Rests
+from fitting.looks import Band, Last, MeasureLook, Rests
 from fitting.taught import TriedOn, bounds_of
 from starting.gates import MeasureStands
 from starting.outlook.facts import HorseFacts, MeasuredText, YardFacts
 
-SHOWN_CURVES: Final = (
+FIRST_MEASURES: Final = (  # asked for even if never taken
     "withers_height", "head_length", "mouth_width", "heart_girth", "weight",
 )  # fmt: skip
 BAND_SHARES: Final = (0.05, 0.5, 0.95)  # nine times in ten, and the middle
 A_MONTH_DAYS: Final = 30
 DONE_PLACES: Final = 3  # a tenth of a per cent
-CURVE_AHEAD_DAYS: Final = 730
-CURVE_STEP_DAYS: Final = 30
 UNITS: Final[dict[Dimension, Literal["mm", "kg", "score"]]] = {
     "height": "mm", "length": "mm", "weight": "kg", "score": "score",
 }  # fmt: skip
@@ -202,24 +200,3 @@ def bands(spreads: Sequence[Spread | None]) -> list[Band | None]:
 def _band(sizes: tuple[float, ...], places: int = 1) -> Band:
     p5, p50, p95 = (round(size, places) for size in sizes)
     return Band(p5=p5, p50=p50, p95=p95)
-
-
-def curves(horse: HorseFacts, growth: Growth, on: date) -> tuple[Curve, ...]:
-    """Return the bands to draw: from a month before the first reading, or birth."""
-    if horse.grown:
-        return ()
-    return tuple(_curve(horse, growth, key, on) for key in SHOWN_CURVES)
-
-
-def _curve(horse: HorseFacts, growth: Growth, measure: str, on: date) -> Curve:
-    taken = [m.taken.on for m in horse.measured if m.taken.measure == measure]
-    first = max(horse.foaled.last, min(taken, default=on) - timedelta(days=30))
-    last = on + timedelta(days=CURVE_AHEAD_DAYS)
-    steps = range(0, max((last - first).days, 0), CURVE_STEP_DAYS)
-    days = sorted({*(first + timedelta(days=step) for step in steps), on, last})
-    sizes = quantiles(growth.at_days(measure, days), BAND_SHARES)
-    points = (
-        CurvePoint(on=day, p5=round(p5, 1), p50=round(p50, 1), p95=round(p95, 1))
-        for day, (p5, p50, p95) in zip(days, sizes, strict=False)
-    )
-    return Curve(measure=measure, points=tuple(points))

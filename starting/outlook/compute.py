@@ -15,7 +15,6 @@ from starting.gates import Gate, GateFacts, MeasureStands
 from starting.measuring import Due, MeasuringDay, measuring_days
 from starting.outlook.ages import age_marks
 from starting.outlook.body import (
-    curves,
     growth_of,
     measure_looks,
     standings,
@@ -143,7 +142,6 @@ def _outlook(
         age_months=completed_months(sight.horse.foaled, on),
         season_age=season_age(sight.horse.foaled, on, yard.hemisphere),
         measures=tuple(_with_day(look, due) for look in looks),
-        curves=curves(sight.horse, sight.growth, on),
         fits=sight.findings,
         stages=stages,
         measuring_days=tuple(_measuring(day) for day in days),

@@ -13,7 +13,7 @@ from fitting.fit import Finding
 from fitting.tryons import BODY_OF_PART
 from starting.gates import MeasureStands
 from starting.measuring import Due
-from starting.outlook.body import SHOWN_CURVES, tooth_change
+from starting.outlook.body import FIRST_MEASURES, tooth_change
 from starting.outlook.facts import HorseFacts
 
 BEFORE_A_STAGE_DAYS: Final = 7  # ours: a measurement is taken a week before its step
@@ -65,7 +65,7 @@ def _due(
     on: date,
 ) -> Due | None:
     never = stand.last_on is None
-    if never and stand.measure in SHOWN_CURVES and _days(horse, stand, on):
+    if never and stand.measure in FIRST_MEASURES and _days(horse, stand, on):
         return Due(
             measure=stand.measure, useful_from=on, due_by=on, because="never measured"
         )

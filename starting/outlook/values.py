@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from fitting.fit import Finding
-from fitting.looks import AgeMark, Curve, MeasureLook, MeasuringLook
+from fitting.looks import AgeMark, MeasureLook, MeasuringLook
 from starting.diary import Entry
 from starting.gates import Gate
 from starting.progress import CheckAnswer, State
@@ -64,7 +64,6 @@ class Outlook:
     age_months: int
     season_age: int
     measures: tuple[MeasureLook, ...]
-    curves: tuple[Curve, ...]
     fits: tuple[Finding, ...]
     stages: tuple[StageLook, ...]
     measuring_days: tuple[MeasuringLook, ...]

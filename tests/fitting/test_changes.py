@@ -31,7 +31,7 @@ def finding(
 def seen(*fits: Finding) -> Seen:
     return Seen(
         horse="Pennyroyal", key="pennyroyal", on=date(2026, 11, 26), age_months=31,
-        measures=(), curves=(), fits=fits, measuring_days=(),
+        measures=(), fits=fits, measuring_days=(),
     )  # fmt: skip
 
 
@@ -144,7 +144,7 @@ def measured(
     bare = seen()
     return Seen(
         horse=bare.horse, key=bare.key, on=bare.on, age_months=31, measures=(look,),
-        curves=(), fits=(), measuring_days=(),
+        fits=(), measuring_days=(),
     )  # fmt: skip
 
 

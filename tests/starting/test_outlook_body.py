@@ -1,4 +1,4 @@
-"""The body in an outlook: what stands on a day, and how far the curves reach."""
+"""The body in an outlook: what stands on a day, and what waits for a day."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from fitting.looks import Band, MeasureLook
 from fitting.tryons import Tried, TryOn
 from starting.gates import CareDone, MeasureStands
 from starting.outlook import MeasuredText
-from starting.outlook.body import CURVE_AHEAD_DAYS, curves, growth_of, standings
+from starting.outlook.body import standings
 from starting.outlook.compute import look_at_yard
 from starting.outlook.values import Outlook
 from starting.progress import Recorded
@@ -76,16 +76,6 @@ def test_a_stick_outranks_a_tape_of_the_same_day() -> None:
     assert look is not None
     assert look.last is not None
     assert (look.last.value, look.last.method) == (1290, "stick")
-
-
-def test_a_curve_reaches_two_years_ahead_and_has_today_on_it() -> None:
-    horse = horse_facts(measured=(measured("withers_height", OLD, 1290),))
-    growth = growth_of(yard_facts(horse), horse)
-    height = curves(horse, growth, TODAY)[0]
-    days = [point.on for point in height.points]
-    assert days[0] == OLD - timedelta(days=30)
-    assert TODAY in days
-    assert days[-1] == TODAY + timedelta(days=CURVE_AHEAD_DAYS)
 
 
 def test_an_optional_step_left_out_holds_no_date() -> None:
