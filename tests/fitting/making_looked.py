@@ -66,3 +66,8 @@ def look(client: Client, text: str = LIST) -> dict[str, Any]:
 def write(client: Client, sent: dict[str, Any], **more: Any) -> Any:
     """Press the button that writes a list in."""
     return client.post(at(NEW), {**sent, "do": "write", **more})
+
+
+def page_of(answer: Any, status: int = 200) -> str:
+    assert answer.status_code == status
+    return str(answer.content.decode())
