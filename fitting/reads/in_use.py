@@ -62,13 +62,18 @@ def worn_names(horse: Horse, tryons: Iterable[TryOn]) -> list[str]:
 def cover_words(cover: Cover, seen: Seen, units: Units) -> str:
     """Return which sizes an item is good for, and how long it is good for this one."""
     spans = ", ".join(_span(low, high, units) for low, high in cover.good)
-    name = measure_by_key(cover.measure).name
     its = ", its bit" if cover.in_set and cover.kind == BIT else ""
-    said = f"{cover.item}{its}: good for a {name} of {spans}"
+    said = f"{cover.item}{its}: good for {_sized(cover.measure, spans)}"
     if cover.least_mm < cover.from_mm or cover.most_mm > cover.to_mm:
         wide = _span(cover.least_mm, cover.most_mm, units)
         said = f"{said}, only just for {wide}"
     return f"{said}.{_answer_words(cover, seen)}"
+
+
+def _sized(measure: str, spans: str) -> str:
+    """Return sizes with what they are sizes of: a mouth width of, round the nose."""
+    name = measure_by_key(measure).name
+    return f"{spans} {name}" if name.startswith("round ") else f"a {name} of {spans}"
 
 
 def _span(low: float, high: float, units: Units) -> str:

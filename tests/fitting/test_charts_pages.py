@@ -16,6 +16,7 @@ from fitting.growth.bounds import Bound
 from fitting.models import (
     FirstWorn,
     Horse,
+    Part,
     SetPart,
     Tack,
     TackSet,
@@ -134,6 +135,20 @@ def test_the_bit_a_horse_wears_is_drawn_beside_its_mouth(yard: Yard) -> None:
     assert "(107 to 121 mm)" in row.said
     assert "Today: good" in row.said
     assert not drawn["brow"].chart.lanes
+
+
+def test_a_headcollar_that_is_worn_says_which_noses_it_is_good_for(yard: Yard) -> None:
+    horse = youngster(yard)
+    make_measurement(horse, "nose_round", value=500, method="tape")
+    item = Tack.objects.create(yard=yard, key="web", name="Web", kind="headcollar")
+    Part.objects.create(tack=item, part="nose", shortest_mm=480, longest_mm=600)
+    put_on(horse, item, days_ago(yard, 8))
+    drawn = charts(horse)["nose_round"]
+    # young: 25 to 60 mm of slack is good, 10 to 90 only just
+    assert drawn.chart.lanes[0].good[0] == pytest.approx((420, 575))
+    (row,) = drawn.covers
+    assert row.said.startswith("Web: good for 16½ to 22⅝")
+    assert "(420 to 575 mm) round the nose, only just for" in row.said
 
 
 def test_what_was_first_worn_counts_and_what_hangs_held_against_does_not(
