@@ -15,6 +15,7 @@ from fitting.curves import Floats, grows
 from fitting.growth.bounds import Bound, days_of, of_measure
 from fitting.growth.observed import Observation, observations
 from fitting.growth.posterior import (
+    Evidence,
     Posterior,
     ahead,
     at_its_tempos,
@@ -161,15 +162,8 @@ def fit_growth(
     seen = observations(taken, subject.horse_type)
     days = (*(one.on for one in taken), *(bound.on for bound in bounds))
     births = possible_days(subject.foaled, not_after=min(days, default=None))
-    found = dict(seen)
-    asked = (
-        evidence(
-            key, subject, births, found.get(key, ()), bounds=of_measure(bounds, key)
-        )
-        for key in sorted({*found, *(bound.measure for bound in bounds)})
-        if grows(key)
-    )
-    log_tempos, weights = tempo_of([one for one in asked if one], len(births))
+    asked = _evidence(subject, births, dict(seen), bounds)
+    log_tempos, weights = tempo_of(asked, len(births))
     return Growth(
         subject=subject,
         births=births,
@@ -178,3 +172,19 @@ def fit_growth(
         weights=tuple(map(tuple, weights.tolist())),
         bounds=tuple(sorted(bounds)),
     )
+
+
+def _evidence(
+    subject: Subject,
+    births: tuple[date, ...],
+    seen: dict[str, tuple[Observation, ...]],
+    bounds: Sequence[Bound],
+) -> list[Evidence]:
+    """Return what is known of every measure that tells of the tempo."""
+    keys = sorted({*seen, *(bound.measure for bound in bounds)})
+    found = (
+        evidence(key, subject, births, seen.get(key, ()), of_measure(bounds, key))
+        for key in keys
+        if grows(key)
+    )
+    return [one for one in found if one is not None]

@@ -148,10 +148,11 @@ def evidence(
 
     That is neither a prior nor a reading, nor a bound that says about a size.
     """
-    ages = ages_months(births, [one.on for one in seen])
     prior = _prior(measure, subject, births, seen, bounds)
     if prior is None:
         return None
+    days = [one.on for one in seen]
+    ages = ages_months(births, days)
     deviation = prior[0][:, None] * own_deviation(measure, subject.horse_type, ages)
     inverse = _inverse(ages, deviation, np.array([one.error for one in seen]))
     return Evidence(
@@ -161,7 +162,7 @@ def evidence(
         prior_mean=prior[0],
         prior_sd=prior[1],
         ages=ages,
-        season=_season(measure, subject, [one.on for one in seen]),
+        season=_season(measure, subject, days),
         deviation=deviation,
         values=np.array([one.value for one in seen], dtype=float),
         inverse=inverse,

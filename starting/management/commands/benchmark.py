@@ -185,15 +185,25 @@ def _grow(on: date) -> None:
         )
         for n, (measure, method, size) in zip(range(READINGS), cycle(MEASURED))
     ]
-    bounds = [
-        Bound(measure=measure, on=on - timedelta(days=30 * n), kind="about",
-              value=size, sigma=size / 60)
-        for measure, _, size in MEASURED[-4:] for n in range(3)
-    ]  # fmt: skip
-    growth = fit_growth(subject, taken, bounds)
+    growth = fit_growth(subject, taken, _bounds(on))
     days = [on + timedelta(days=30 * month) for month in range(25)]
     for measure, _, _ in MEASURED:
         quantiles(growth.at_days(measure, days), (0.05, 0.5, 0.95))
+
+
+def _bounds(on: date) -> list[Bound]:
+    """Return three bounds on each of the four measures of the head."""
+    return [
+        Bound(
+            measure=measure,
+            on=on - timedelta(days=30 * month),
+            kind="about",
+            value=size,
+            sigma=size / 60,
+        )
+        for measure, _, size in MEASURED[-4:]
+        for month in range(3)
+    ]
 
 
 def _least(call: Callable[[], object], times: int) -> float:
