@@ -32,7 +32,7 @@ class Foreseen:
 def foreseen(
     horse: Horse, seen: Seen | None, typed: Sequence[Taken], on: date
 ) -> Foreseen | None:
-    """Return what readings would change; None before the first planning (9 queries).
+    """Return what readings would change; None before the first planning (10 queries).
 
     Measurements, try-ons with what sessions say, tack; nothing is saved.
     """

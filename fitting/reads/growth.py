@@ -17,7 +17,7 @@ from fitting.tryons import TryOn
 def growth_of(
     horse: Horse, *, typed: Sequence[Taken] = (), tried: TriedOn | None = None
 ) -> Growth:
-    """Return a horse's growth by all that was measured and tried on (9 queries).
+    """Return a horse's growth by all that was measured and tried on (10 queries).
 
     The same as its outlook rests on. ``typed``: readings not written in yet, counted
     with the rest. ``tried``: what ``tried_on`` returned, if that is read already.
@@ -28,7 +28,7 @@ def growth_of(
 
 
 def tried_on(horse: Horse) -> TriedOn:
-    """Return what was tried on a horse, with the yard's tack (8 queries)."""
+    """Return what was tried on a horse, with the yard's tack (9 queries)."""
     tack, made_up = tack_facts(horse.yard)
     return TriedOn(
         tryons=tryons_of(horse),
@@ -45,7 +45,7 @@ def taken_of(horse: Horse) -> tuple[Taken, ...]:
 
 
 def tryons_of(horse: Horse) -> tuple[TryOn, ...]:
-    """Return every try-on of a horse, what sessions say of tack too (4 queries)."""
+    """Return every try-on of a horse, what others tell of tack too (5 queries)."""
     rows = horse.tryons.select_related("tack", "made_up").prefetch_related("parts")
     told: list[tuple[Any, Any]] = tryons_asked.send(Horse, horse=horse)
     return (

@@ -10,7 +10,8 @@ from typing import Final
 from starting.gates import CareDone
 from starting.gates.asked import HER
 
-LOOKED_OVER: Final = frozenset({"teeth", "vet", "back"})  # clear or not is always said
+# Of these it is always said whether anything was left open: something rests on it.
+LOOKED_OVER: Final = frozenset({"teeth", "vet", "back", "saddle_fitter"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
 from functools import lru_cache
 from typing import Any, Final, Literal, Protocol, TypeVar, cast
@@ -11,6 +11,7 @@ from typing import Any, Final, Literal, Protocol, TypeVar, cast
 from django.db.models import QuerySet
 
 from fitting.body import HorseType
+from fitting.fit.saddle_checks import fitter_visit
 from fitting.models import Horse, SetPart, Yard
 from fitting.models.yard import WEEKDAYS
 from fitting.reads.facts import (
@@ -97,7 +98,7 @@ def _horses(yard: Yard) -> tuple[HorseFacts, ...]:
         replace(
             horse_fact(row, plans.get(row.pk)),
             measured=tuple(MeasuredText(taken=t, text=x) for t, x in taken[row.pk]),
-            tryons=(*tried[row.pk], *worn[row.pk]),
+            tryons=(*tried[row.pk], *worn[row.pk], *fitter_visits(care[row.pk])),
             sessions=tuple(sessions[row.pk]),
             records=tuple(records[row.pk]),
             care=tuple(care[row.pk]),
@@ -182,8 +183,21 @@ def _seen_worn() -> QuerySet[SessionWorn]:
     )
 
 
+def fitter_visits(care: Iterable[CareDone]) -> Iterator[TryOn]:
+    """Yield each saddle fitter's visit as a word on the saddle the horse wore."""
+    for visit in care:
+        if visit.kind == CareVisit.Kind.SADDLE_FITTER:
+            yield fitter_visit(visit.on, clear=visit.clear)
+
+
+def fitted_of(horse: Horse) -> tuple[TryOn, ...]:
+    """Return what saddle fitters' visits say of one horse's saddle (1 query)."""
+    rows = CareVisit.objects.filter(horse=horse, kind=CareVisit.Kind.SADDLE_FITTER)
+    return tuple(fitter_visits(care_fact(row) for row in rows))
+
+
 def listen() -> None:
-    """Tell what sessions say of tack wherever try-ons are asked for."""
+    """Tell what sessions and visits say of tack wherever try-ons are asked for."""
     tryons_asked.connect(_asked, sender=Horse, dispatch_uid="worn-in-sessions")
     yard_tryons_asked.connect(
         _yard_asked, sender=Yard, dispatch_uid="worn-in-sessions-of-a-yard"
@@ -191,7 +205,7 @@ def listen() -> None:
 
 
 def _asked(sender: type[Horse], *, horse: Horse, **_: Any) -> tuple[TryOn, ...]:
-    return worn_of(horse)
+    return (*worn_of(horse), *fitted_of(horse))
 
 
 def _yard_asked(sender: type[Yard], *, yard: Yard, **_: Any) -> dict[int, list[TryOn]]:

@@ -51,6 +51,6 @@ def test_growth_asks_the_same_however_much_was_measured(
     horse = make_horse(yard)
     for month in range(1, readings + 1):
         make_measurement(horse, on=date(2026, month, 2))
-    # Measurements, tack, sets, try-ons, sessions; no rows hang on the last four.
-    with django_assert_num_queries(5):
+    # Measurements, tack, sets, try-ons, sessions, fitters; no rows hang on the last.
+    with django_assert_num_queries(6):
         growth_of(horse)
