@@ -5,7 +5,10 @@ from __future__ import annotations
 from typing import Any
 
 from django import forms
+from django.utils.html import format_html
+from django.utils.safestring import mark_safe
 
+from fitting.drawings.bits import cheek_picture, mouthpiece_picture
 from fitting.forms.base import LengthField
 from fitting.models import Part
 from fitting.pieces import (
@@ -24,6 +27,15 @@ from fitting.units import Length, LengthUnit, show_range, understood_length
 
 THERE = "there"
 OF_CHOICES = {"cheek": Part.Cheek, "mouthpiece": Part.Mouthpiece}
+
+
+def _pictured(key: str) -> list[tuple[str, str]]:
+    """Return the kinds of cheek or mouthpiece, each with its picture."""
+    draw = cheek_picture if key == "cheek" else mouthpiece_picture
+    return [
+        (value, format_html("{}{}", mark_safe(draw(value)), label))  # noqa: S308 - ours
+        for value, label in OF_CHOICES[key].choices
+    ]
 
 
 class PartForm(forms.Form):
@@ -92,7 +104,7 @@ class PartForm(forms.Form):
         if asked.key in COUNTS:
             return forms.IntegerField(min_value=1, max_value=MOST_HOLES, **given)
         if asked.key in CHOICES:
-            choices = [("", "not written down"), *OF_CHOICES[asked.key].choices]
+            choices = [("", "not written down"), *_pictured(asked.key)]
             return forms.ChoiceField(choices=choices, widget=forms.RadioSelect, **given)
         return forms.CharField(max_length=30, **given)
 

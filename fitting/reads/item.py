@@ -13,6 +13,7 @@ from fitting.reads.outlook import seen
 from fitting.reads.sizes import label_words
 from fitting.reads.tack import first_capital
 from fitting.reads.tryons import TriedRow, tried_rows
+from fitting.sources import Source
 from fitting.told import (
     BEST_FIRST,
     Notes,
@@ -22,6 +23,13 @@ from fitting.told import (
     verdicts,
 )
 from fitting.units import LengthUnit, show_length
+from fitting.words_of_bits import (
+    BitWords,
+    FirstBit,
+    as_first_bit,
+    sources_of,
+    words_of,
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,6 +52,19 @@ class FitRow:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class BitPage:
+    """What a bit looks like, what it does for a young mouth, and on what ground."""
+
+    cheek: str
+    mouthpiece: str
+    kind: str
+    length: str
+    does: tuple[BitWords, ...]
+    first: FirstBit
+    sources: tuple[Source, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class NameAndKey:
     """Something to link to."""
 
@@ -61,6 +82,7 @@ class ItemPage:
     about: str
     note: str
     gone: date | None
+    bit: BitPage | None
     parts: tuple[PartRow, ...]
     fits: tuple[FitRow, ...]
     notes: Notes
@@ -72,7 +94,8 @@ class ItemPage:
 def item_page(row: Tack, today: date) -> ItemPage:
     """Return one item (7 queries: parts, horses twice, sets, loans, try-ons)."""
     unit: LengthUnit = row.yard.length_unit  # type: ignore[assignment]
-    parts = tuple(part_row(part, unit) for part in row.parts.all())
+    kept = list(row.parts.all())
+    mouthpiece = next((p for p in kept if p.part == Part.Name.MOUTHPIECE), None)
     fits = () if row.gone else _fits(row)
     return ItemPage(
         name=row.name,
@@ -81,7 +104,8 @@ def item_page(row: Tack, today: date) -> ItemPage:
         about=_about(row, unit),
         note=row.note,
         gone=row.gone,
-        parts=parts,
+        bit=_bit(mouthpiece, unit) if mouthpiece else None,
+        parts=tuple(part_row(part, unit) for part in kept),
         fits=fits,
         notes=notes_of(fit.told for fit in fits),
         sets=sets_with(row),
@@ -97,6 +121,22 @@ def _about(row: Tack, unit: LengthUnit) -> str:
     bought = f"Bought {row.bought.day} {row.bought:%b %Y}." if row.bought else ""
     label = first_capital(label_words(row, unit))
     return " ".join(filter(None, (f"{kind}.", whose, bought, label)))
+
+
+def _bit(part: Part, unit: LengthUnit) -> BitPage:
+    """Return what a mouthpiece looks like and does."""
+    kinds = (part.cheek, part.mouthpiece, part.material)
+    does = words_of(*kinds)
+    said = (part.get_cheek_display(), part.get_mouthpiece_display(), part.material)
+    return BitPage(
+        cheek=part.cheek,
+        mouthpiece=part.mouthpiece,
+        kind=", ".join(filter(None, said)) or "Its kind is not written down",
+        length=show_length(part.length_mm, unit) if part.length_mm else "",
+        does=does,
+        first=as_first_bit(*kinds),
+        sources=sources_of(does),
+    )
 
 
 def part_row(part: Part, unit: LengthUnit) -> PartRow:

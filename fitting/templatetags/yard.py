@@ -18,8 +18,8 @@ from django.template.loader import render_to_string
 from django.utils.html import format_html
 from django.utils.safestring import SafeString, mark_safe
 
-from fitting import condition
-from fitting.drawings import beside, charts, croup, how_to, marks, signs, standing
+from fitting import condition, words_of_bits
+from fitting.drawings import beside, bits, charts, croup, how_to, marks, signs, standing
 
 register = template.Library()
 
@@ -72,10 +72,25 @@ def condition_steps() -> dict[str, Any]:
     }
 
 
+@register.inclusion_tag("fitting/_bit_kinds.html")
+def bit_kinds() -> dict[str, Any]:
+    """Show what each cheek, mouthpiece and material does for a young mouth."""
+    return {"kinds": words_of_bits.all_kinds()}
+
+
 @register.simple_tag(name="standing")
 def standing_tag(measures: Sequence[str], names: Sequence[str]) -> SafeString:
     """Show a horse with a lettered line for each of the measures that have one."""
     return mark_safe(standing.standing(measures, names))  # noqa: S308 - escaped there
+
+
+@register.simple_tag(name="bit_picture")
+def bit_picture_tag(cheek: str, mouthpiece: str, kind: str, length: str) -> SafeString:
+    """Show a bit by its outline, with its length between the cheeks."""
+    desc = f"{kind}. Between the cheeks: {length or 'not measured'}."
+    said = bits.Said(uid="bit", title="The bit laid flat", desc=desc)
+    drawn = bits.bit(cheek, mouthpiece, said, length)
+    return mark_safe(drawn)  # noqa: S308 - escaped where it is drawn
 
 
 @register.simple_tag(name="phases")
@@ -173,6 +188,13 @@ def near_day(on: date | None) -> str:
 def answer_sign(answer: str) -> str:
     """Name the sign of a fit answer or of a step's state."""
     return signs.sign_of(str(answer))
+
+
+@register.filter
+def first_sign(answer: str) -> str:
+    """Name the sign of whether a bit suits as the first one."""
+    names = {"suits": "gate-met", "caution": "gate-caution"}
+    return names.get(answer, "gate-unknown")
 
 
 @register.filter
