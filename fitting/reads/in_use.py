@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from datetime import date
 from typing import Final, cast
 
-from fitting.body import HorseType
+from fitting.body import HorseType, measure_by_key
 from fitting.drawings.signs import word_of
 from fitting.fit import Wearer
 from fitting.fit.covers import Cover, covers

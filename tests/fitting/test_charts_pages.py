@@ -130,7 +130,7 @@ def test_the_bit_a_horse_wears_is_drawn_beside_its_mouth(yard: Yard) -> None:
     # 120.65 long, growing: 3 to 10 mm of room, and 2 more for its single joint.
     assert lane.good[0] == pytest.approx((108.65, 117.65))
     (row,) = drawn["mouth_width"].covers
-    assert row.said.startswith("Copper eggbutt: good for 4¼ to 4⅝")
+    assert row.said.startswith("Copper eggbutt: good for a mouth width of 4¼ to 4⅝")
     assert "(109 to 118 mm), only just for" in row.said
     assert "(107 to 121 mm)" in row.said
     assert "Today: good" in row.said
