@@ -31,6 +31,7 @@ from starting.gates.time_off import back_on, off_work, rest
 from starting.gates.unbuilt import unbuilt
 from starting.gates.words import gate_name
 from starting.programme import Stage
+from starting.programme_fields import FIT_KINDS
 
 __all__ = [
     "CareDone", "Gate", "GateAnswer", "GateFacts", "GateKind", "MeasureStands", "Off",
@@ -45,10 +46,7 @@ RULES: Final[dict[str, Callable[[Asked], Gate]]] = {
     "rest": rest,
     "off_work": off_work,
     "fresh": fresh,
-    "fit:bit": fit,
-    "fit:bridle": fit,
-    "fit:headcollar": fit,
-    "fit:cavesson": fit,
+    **dict.fromkeys((f"fit:{kind}" for kind in FIT_KINDS), fit),
     "teeth": teeth,
     "wolf_teeth": wolf_teeth,
     "weight_trend": weight_trend,

@@ -1,4 +1,4 @@
-"""Whether something on the pegs fits: a bit, a bridle, a headcollar, a cavesson."""
+"""Whether something on the pegs fits: bit, bridle, headcollar, roller, saddle ..."""
 
 from __future__ import annotations
 
@@ -13,7 +13,11 @@ from starting.gates.words import (
     CAUTION_BIT,
     CAUTION_BRIDLE,
     CAUTION_CAVESSON,
+    CAUTION_GIRTH,
     CAUTION_HEADCOLLAR,
+    CAUTION_ROLLER,
+    CAUTION_RUG,
+    CAUTION_SADDLE,
     clause,
     listed,
     say_day,
@@ -25,12 +29,20 @@ NEEDED_PARTS: Final = {
     "bridle": frozenset({"whole", "cheekpieces", "headpiece"}),
     "headcollar": frozenset({"nose"}),
     "cavesson": frozenset({"nose"}),
+    "roller": frozenset({"strap"}),
+    "saddle": frozenset({"panel"}),
+    "girth": frozenset({"strap"}),
+    "rug": frozenset({"back_seam"}),
 }
 CAUTIONS: Final = {
     "bit": CAUTION_BIT,
     "bridle": CAUTION_BRIDLE,
     "headcollar": CAUTION_HEADCOLLAR,
     "cavesson": CAUTION_CAVESSON,
+    "roller": CAUTION_ROLLER,
+    "saddle": CAUTION_SADDLE,
+    "girth": CAUTION_GIRTH,
+    "rug": CAUTION_RUG,
 }
 # What is measured for it, and what is done with it instead.
 TO_TRY: Final = {
@@ -38,7 +50,13 @@ TO_TRY: Final = {
     "bridle": ("head length", "put the bridle on"),
     "headcollar": ("nose", "put the headcollar on"),
     "cavesson": ("nose", "put the cavesson on"),
+    "roller": ("heart girth", "put the roller on"),
+    "saddle": ("back length", "put the saddle on"),
+    "girth": ("girth path", "put the girth on"),
+    "rug": ("rug length", "put the rug on"),
 }
+SADDLE: Final = "saddle"
+TRY_IT_ON: Final = "try it on"
 WORST_FIRST: Final = (Answer.NO, Answer.NOT_KNOWN, Answer.WATCH, Answer.GOOD)
 ANSWERS: Final = {
     Answer.GOOD: GateAnswer.MET,
@@ -160,16 +178,31 @@ def _until(best: Candidate) -> str:
 def _would_meet(ask: Asked, best: Candidate | None, answer: GateAnswer) -> str:
     if answer is GateAnswer.MET:
         return ""
-    if best is None:
-        return f"Write down a {ask.what}, {_to_try(ask)}."
-    asks = tuple(
-        dict.fromkeys(clause(one.ask) for one in best.findings if _is_open(one))
-    )
-    if answer is GateAnswer.NOT_KNOWN and asks:
-        return f"Still to be had of {best.name}: {listed(asks)}."
     if answer is GateAnswer.SHUT:
         return f"A {ask.what} in {ask.hers} size, borrowed or bought."
+    if ask.what == SADDLE:
+        return _to_see(ask, best)
+    if best is None:
+        return f"Write down a {ask.what}, {_to_try(ask)}."
+    asks = _asks(best)
+    if answer is GateAnswer.NOT_KNOWN and asks:
+        return f"Still to be had of {best.name}: {listed(asks)}."
     return f"Measure {ask.her}, or put {best.name} on and write down what is seen."
+
+
+def _to_see(ask: Asked, best: Candidate | None) -> str:
+    """Return whom to have with you: no tape says that a saddle fits."""
+    asks = [one for one in _asks(best) if one != TRY_IT_ON] if best else []
+    measured = f"Still to be had: {listed(tuple(asks))}. " if asks else ""
+    named = f"Put {best.name} on" if best else "Write down a saddle, and put it on"
+    seen = f"{ask.her} with a qualified saddle fitter there, and write down both"
+    return f"{measured}{named} {seen}: what was seen, and the visit."
+
+
+def _asks(best: Candidate) -> tuple[str, ...]:
+    """Return what a part of it that is not known wants written down or measured."""
+    asked = (clause(one.ask) for one in best.findings if _is_open(one))
+    return tuple(dict.fromkeys(asked))
 
 
 def _is_open(one: Finding) -> bool:

@@ -68,6 +68,25 @@ CAUTION_CAVESSON: Final = (
     "shut; if it is minded, look for pain first, with your vet. An ordinary headcollar "
     "is too loose to lunge from."
 )
+CAUTION_ROLLER: Final = (
+    "A wide pad under it, two fingers clear over the spine, and the same hole both "
+    "sides: common practice, no published source. Take it up a hole at a time, with a "
+    "walk between; a tight one done up at once is how a horse learns to buck in it."
+)
+CAUTION_SADDLE: Final = (
+    "Have a saddle looked at by a qualified saddle fitter before a rider sits in it, "
+    "and again as the back changes: Longrein asks after 56 days up to four years and "
+    "90 later, both ours, and fitters differ. A sore back, or one dipped from the "
+    "hand, is for your vet: leave the saddle off."
+)
+CAUTION_GIRTH: Final = (
+    "Do a girth up a hole at a time, the same both sides, buckles clear of the elbow; "
+    "look at the skin under it after each use, and ask your vet about a sore one."
+)
+CAUTION_RUG: Final = (
+    "Look under a rug every day, for rubs and for straps that a foot could catch in; "
+    "one grown too short pulls on the withers."
+)
 CAUTION_SAFETY: Final = (
     "Backing and work on lines are dangerous: an experienced helper, a hat to a "
     "current standard, a body protector with a rider, never alone."

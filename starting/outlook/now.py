@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Final
 
-from fitting.fit import Answer, Finding, worst
+from fitting.fit import Finding
 from fitting.told import hole_words
 from starting.gates import Gate, GateAnswer, back_on, holding
 from starting.outlook.facts import HorseFacts
@@ -124,22 +124,11 @@ def _wear(findings: Sequence[Finding], stage: StageLook) -> tuple[str, ...]:
 
 
 def _fitting(findings: Sequence[Finding], gate: Gate) -> str:
-    """Return what the gate found to fit; where it has no rule, what was seen to fit."""
-    kind, name = gate.gate.removeprefix("fit:"), gate.record.partition(":")[2]
-    if gate.built:
-        of_it = [f for f in findings if f.item == name]
-        return _with_hole(name, of_it) if gate.answer == GateAnswer.MET else ""
-    items = dict.fromkeys(f.item for f in findings if f.kind == kind)
-    seen = {item: [f for f in findings if f.item == item] for item in items}
-    good = {i: fs for i, fs in seen.items() if worst(fs) is Answer.GOOD}
-    if not good:
+    """Return what the gate found to fit, with its hole."""
+    if gate.answer != GateAnswer.MET:
         return ""
-    best = max(good, key=lambda item: (_lasts(good[item]), item))
-    return _with_hole(best, good[best])
-
-
-def _lasts(findings: Sequence[Finding]) -> date:
-    return min(finding.good_until or date.max for finding in findings)
+    name = gate.record.partition(":")[2]
+    return _with_hole(name, [f for f in findings if f.item == name])
 
 
 def _with_hole(name: str, findings: Sequence[Finding]) -> str:

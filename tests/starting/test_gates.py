@@ -200,8 +200,7 @@ def test_a_rider_wears_a_body_protector() -> None:
     "key",
     [
         "vet", "farrier", "rider_load", "rider_experience", "season",
-        "trainer", "recent_sessions", "fit:saddle",
-        "fit:roller", "something_new",
+        "trainer", "recent_sessions", "something_new",
     ],
 )  # fmt: skip
 def test_a_gate_without_a_rule_says_so_and_holds_no_date(key: str) -> None:

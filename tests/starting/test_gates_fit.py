@@ -152,12 +152,59 @@ def test_a_browband_alone_is_no_bridle() -> None:
     assert asked.answer is GateAnswer.NOT_KNOWN
 
 
-def test_without_a_rule_what_was_put_on_is_told_and_nothing_is_answered() -> None:
-    worn = finding("Web roller", "roller", "strap", GOOD, why="Put on, it sat right.")
-    asked = gate("fit:roller", BRIDLE, findings=(worn,))
-    assert asked.answer is GateAnswer.NOT_KNOWN
-    assert asked.why.endswith("Web roller: put on, it sat right.")
-    assert asked.record == "item:Web roller"
+@pytest.mark.parametrize(
+    ("kind", "part"),
+    [
+        ("roller", "strap"),
+        ("girth", "strap"),
+        ("saddle", "panel"),
+        ("rug", "back_seam"),
+    ],
+)
+@pytest.mark.parametrize(
+    ("found", "answer"),
+    [
+        (GOOD, GateAnswer.MET),
+        (WATCH, GateAnswer.CAUTION),
+        (NO, GateAnswer.SHUT),
+        (UNKNOWN, GateAnswer.NOT_KNOWN),
+    ],
+)
+def test_a_roller_or_a_saddle_is_a_set_of_its_own(
+    kind: str, part: str, found: Answer, answer: GateAnswer
+) -> None:
+    one = finding("Brown one", kind, part, found)
+    asked = gate(f"fit:{kind}", BRIDLE, findings=(one,))
+    assert (asked.answer, asked.built) == (answer, True)
+    assert asked.record == "item:Brown one"
+    # and it is none of another kind
+    other = gate("fit:headcollar", BRIDLE, findings=(one,))
+    assert other.answer is GateAnswer.NOT_KNOWN
+
+
+def test_no_tape_meets_a_saddle_and_the_fitter_is_asked_for() -> None:
+    none = gate("fit:saddle", BRIDLE)
+    assert none.answer is GateAnswer.NOT_KNOWN
+    assert none.would_meet.startswith("Write down a saddle, and put it on her with a")
+    asks = finding("Brown one", "saddle", "panel", UNKNOWN, ask="try it on")
+    unseen = gate("fit:saddle", BRIDLE, findings=(asks,))
+    assert unseen.would_meet == (
+        "Put Brown one on her with a qualified saddle fitter there, and write down"
+        " both: what was seen, and the visit."
+    )
+    back = finding("Brown one", "saddle", "panel", UNKNOWN, ask="back length")
+    short = gate("fit:saddle", BRIDLE, findings=(back,))
+    assert short.would_meet.startswith("Still to be had: back length. Put Brown one")
+    old = finding("Brown one", "saddle", "panel", WATCH, stale=True)
+    assert (
+        "saddle fitter there" in gate("fit:saddle", BRIDLE, findings=(old,)).would_meet
+    )
+
+
+def test_no_roller_says_what_to_measure_and_holds() -> None:
+    asked = gate("fit:roller", BRIDLE)
+    assert "measure her heart girth, or put the roller on her" in asked.would_meet
+    assert not may_start([asked])
 
 
 @pytest.mark.parametrize("kind", ["headcollar", "cavesson"])
@@ -217,6 +264,10 @@ def test_each_kind_has_its_caution() -> None:
         "fit:cavesson": "never holds the mouth shut",
         "fit:bridle": "never holds the mouth shut",
         "fit:bit": "can still hurt",
+        "fit:roller": "two fingers clear over the spine",
+        "fit:saddle": "again as the back changes",
+        "fit:girth": "buckles clear of the elbow",
+        "fit:rug": "under a rug every day",
     }
     for key, words in said.items():
         assert words in gate(key, MOUTHING).caution

@@ -9,6 +9,8 @@ import pytest
 
 from fitting.age import read_foaled
 from fitting.body import Taken
+from fitting.fit import Part, Tack
+from fitting.tryons import TryOn
 from starting.diary import Entry
 from starting.gates import GateAnswer, Off
 from starting.outlook import MeasuredText, Outlook, look_at_yard
@@ -23,6 +25,9 @@ from tests.starting.making_outlook import (
     yard_facts,
 )
 
+SADDLE = Tack(
+    name="Brown saddle", kind="saddle", parts=(Part(part="panel", length_mm=420),)
+)
 FOUR_WEEKS = timedelta(days=28)
 OTHERS = (
     ("back_length", 450.0, "tape"),
@@ -45,7 +50,10 @@ def up_to(stage: str) -> tuple[str, ...]:
 
 
 def looked(*pairs: tuple[int, float], on: date = FIRST, **horse: Any) -> Outlook:
-    """Return the outlook of a filly of three years with her first saddle under way."""
+    """Return the outlook of a filly of three years with her first saddle under way.
+
+    Her saddle was seen to sit right the day before.
+    """
     taken = several(*pairs) + horse.pop("also", ())
     saddled = day(-1)
     horse.setdefault("foaled", read_foaled((FIRST - timedelta(days=1130)).isoformat()))
@@ -53,8 +61,9 @@ def looked(*pairs: tuple[int, float], on: date = FIRST, **horse: Any) -> Outlook
     horse.setdefault("sessions", (good_session("saddle", saddled),))
     text = tuple(MeasuredText(taken=one, text="as read") for one in taken)
     known = (*text, *(measured_on(*one) for one in OTHERS))
-    facts = horse_facts(measured=known, **horse)
-    return look_at_yard(yard_facts(facts), on)[0]
+    seen = TryOn(on=saddled, item=SADDLE.name, how="worn", answer="good")
+    facts = horse_facts(measured=known, tryons=(seen,), **horse)
+    return look_at_yard(yard_facts(facts, tack=(SADDLE,)), on)[0]
 
 
 def measured_on(measure: str, value: float, method: str) -> MeasuredText:
