@@ -18,6 +18,8 @@ from fitting.fit import Answer, MadeUp, Tack, Wearer
 from fitting.fit.answers import NoRule, Rule
 from fitting.fit.bridles import HoleRule
 from fitting.fit.findings import Hung, hung_rules
+from fitting.fit.rollers import RollerRule
+from fitting.fit.saddles import SaddleRule
 from fitting.fit.straps import StrapRule
 from fitting.growth import Bound, Growth, Subject, fit_growth
 from fitting.growth.bounds import Kind
@@ -29,6 +31,11 @@ _KINDS: Final[dict[Verdict, Kind]] = {
     "sits_right": "about",
 }
 _ALL_OF_IT: Final = ({"too_short"}, {"too_long"})
+# Of a saddle only how far back it reaches: no further than the last rib, or past it.
+_KINDS_OF_SADDLE: Final[dict[Verdict, Kind]] = {
+    "too_long": "at_most",
+    "sits_right": "at_least",
+}
 # From the middle of the good window, in halves of it, to where the bound lies.
 _EDGE: Final[dict[Kind, int]] = {"at_least": 1, "at_most": -1, "about": 0}
 
@@ -165,17 +172,9 @@ def _lesson(tryon: TryOn, hung: Hung, rule: Rule | NoRule) -> Lesson | None:
     if said is None or said[0] not in _KINDS or _too_tight(tryon, hung, rule):
         return None
     seen, hole = said
-    sits = _sits(rule, hole)
-    if sits is None:
+    bound = _bound(tryon.on, rule, seen, hole)
+    if bound is None:
         return None
-    kind = _KINDS[seen]
-    bound = Bound(
-        measure=sits.measure,
-        on=tryon.on,
-        kind=kind,
-        value=sits.middle + _EDGE[kind] * sits.half,
-        sigma=sits.half,
-    )
     return Lesson(
         bound=bound,
         item=tryon.item,
@@ -183,6 +182,35 @@ def _lesson(tryon: TryOn, hung: Hung, rule: Rule | NoRule) -> Lesson | None:
         seen=seen,
         how=tryon.how,
         hole=hole,
+    )
+
+
+def _bound(
+    on: date, rule: Rule | NoRule, seen: Verdict, hole: int | None
+) -> Bound | None:
+    if isinstance(rule, SaddleRule):
+        return _at(on, rule, _KINDS_OF_SADDLE.get(seen), rule.panel_mm)
+    if isinstance(rule, RollerRule):
+        return _at(on, rule, _KINDS[seen], rule.told_mm(seen, hole))
+    sits = _sits(rule, hole)
+    if sits is None:
+        return None
+    kind = _KINDS[seen]
+    return Bound(
+        measure=sits.measure,
+        on=on,
+        kind=kind,
+        value=sits.middle + _EDGE[kind] * sits.half,
+        sigma=sits.half,
+    )
+
+
+def _at(on: date, rule: Rule, kind: Kind | None, value: float | None) -> Bound | None:
+    """Return a bound at a length itself: what goes round, or reaches, just so far."""
+    if kind is None or value is None or value <= rule.half_mm:
+        return None
+    return Bound(
+        measure=rule.measure, on=on, kind=kind, value=value, sigma=rule.half_mm
     )
 
 

@@ -19,6 +19,7 @@ from fitting.fit.clearances import ROLLER_SPARE_MM, ROLLER_WITHIN_MM
 from fitting.fit.lengths import Lengths
 from fitting.fit.tack import Part
 from fitting.growth import Spread
+from fitting.tryons import Verdict
 
 MEASURE: Final = "heart_girth"
 NAME: Final = "heart girth"
@@ -60,6 +61,17 @@ class RollerRule:
 
     def fitted_mm(self, hole: int | None) -> float | None:
         """Return the girth (mm) that hole goes round; None: no such hole known."""
+        return self.lengths.on(hole)
+
+    def told_mm(self, seen: Verdict, hole: int | None) -> float | None:
+        """Return the girth (mm) a try-on speaks of; on no hole, by its ends.
+
+        Too short is said of a roller let right out, too long of one taken right up.
+        """
+        if hole is None and seen == "too_short":
+            return self.lengths.longest_mm
+        if hole is None and seen == "too_long":
+            return self.lengths.shortest_mm
         return self.lengths.on(hole)
 
     def chances(self, body: Spread) -> Chances:
