@@ -36,6 +36,7 @@ BODY_OF_PART: Final = {
     "panel": "back_length",
     "back_seam": "rug_length",
 }
+_BODY_OF_GIRTH: Final = "girth_path"  # a girth's strap goes under the belly only
 # A bridle hangs by headpiece and cheekpieces together, so either speaks for its hole.
 SPEAK_FOR: Final = {
     "mouthpiece": ("mouthpiece", "bit"),
@@ -48,6 +49,13 @@ _VERDICTS: Final[dict[str, Verdict]] = {
     "watch": "only_just",
     "no": "no",
 }
+
+
+def body_of(kind: str, part: str) -> str | None:
+    """Return the measure of the body that a part of a kind of tack goes by, if any."""
+    if kind == "girth" and part == "strap":
+        return _BODY_OF_GIRTH
+    return BODY_OF_PART.get(part)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

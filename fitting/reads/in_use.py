@@ -16,7 +16,7 @@ from fitting.models import Horse
 from fitting.readings import Units, show_between
 from fitting.reads.units import day_words
 from fitting.taught import TriedOn
-from fitting.tryons import BODY_OF_PART, TryOn
+from fitting.tryons import TryOn, body_of
 
 BIT: Final = "bit"
 
@@ -87,7 +87,7 @@ def _answer_words(cover: Cover, seen: Seen) -> str:
     found = [
         fit
         for fit in seen.fits
-        if fit.item == cover.item and BODY_OF_PART.get(fit.part) == cover.measure
+        if fit.item == cover.item and body_of(fit.kind, fit.part) == cover.measure
     ]
     if not found:
         return ""

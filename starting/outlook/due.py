@@ -10,7 +10,7 @@ from typing import Final
 from fitting.age import months_old
 from fitting.body import stands_days
 from fitting.fit import Finding
-from fitting.tryons import BODY_OF_PART
+from fitting.tryons import body_of
 from starting.gates import MeasureStands
 from starting.measuring import Due
 from starting.outlook.body import FIRST_MEASURES, tooth_change
@@ -125,7 +125,7 @@ def _outgrown(stand: MeasureStands, in_use: Sequence[Finding]) -> Iterator[End]:
     What was only seen to fit is left out: another try-on tells, no measurement does.
     """
     for finding in in_use:
-        of_it = BODY_OF_PART.get(finding.part) == stand.measure
+        of_it = body_of(finding.kind, finding.part) == stand.measure
         if of_it and finding.good_until is not None and finding.chance_no is not None:
             last = finding.good_until - timedelta(days=1)
             yield last, f"{finding.item} may no longer fit after it"

@@ -12,6 +12,8 @@ from hypothesis import strategies as st
 from fitting.fit import Answer, Finding, Part, Tack, fits
 from fitting.fit.covers import covers
 from fitting.fit.findings import rules
+from fitting.fit.rollers import RollerRule
+from fitting.fit.straps import StrapRule
 from fitting.growth import Growth
 from fitting.tryons import Tried, TryOn
 from fitting.units import read_length
@@ -51,8 +53,11 @@ def on_growth(item: Tack, growth: Growth, *tryons: TryOn, on: date = ON) -> Find
 
 
 def on_body(item: Tack, body_mm: float, sd: float = 0.01) -> Finding:
-    sizes = {"heart_girth": body_mm, "girth_path": body_mm, "rug_length": body_mm}
-    return on_growth(item, steady(sd=sd, **sizes))
+    return on_growth(item, body_of(body_mm, sd))
+
+
+def body_of(size_mm: float, sd: float = 0.01) -> Growth:
+    return steady(sd=sd, heart_girth=size_mm, girth_path=size_mm, rug_length=size_mm)
 
 
 @pytest.mark.parametrize(
@@ -229,8 +234,7 @@ ITEMS = st.sampled_from([roller(), girth(1560.0), rug(1560.0)])
 def test_what_goes_round_the_body_covers_what_its_rule_calls_good(
     item: Tack, body: float
 ) -> None:
-    wearer = make_wearer(steady(heart_girth=body, girth_path=body, rug_length=body))
-    (cover,) = covers(wearer, (item,), (), ON)
+    (cover,) = covers(make_wearer(body_of(body)), (item,), (), ON)
     edges = [*sum(cover.good, ()), cover.least_mm, cover.most_mm]
     if min(abs(body - edge) for edge in edges) < OFF_EDGE:
         return
@@ -267,11 +271,12 @@ def test_a_longer_one_is_never_too_short_where_a_shorter_was_not(
             "girth": girth(length),
             "rug": rug(length),
         }[kind]
-        growth = steady(sd=sd, heart_girth=body, girth_path=body, rug_length=body)
-        wearer = make_wearer(growth)
-        (rule,) = rules(wearer, (made,), (), ON)
+        growth = body_of(body, sd)
+        (rule,) = rules(make_wearer(growth), (made,), (), ON)
+        assert isinstance(rule, RollerRule | StrapRule)
         spread = growth.at("heart_girth", ON)
-        return rule.chances(spread).small  # type: ignore[union-attr]
+        assert spread is not None
+        return rule.chances(spread).small
 
     assert small(1560 + more) <= small(1560) + 1e-12
 

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
 from typing import Any
+
+import pytest
 
 from fitting.age import read_foaled
 from fitting.body import Standing
@@ -134,3 +137,16 @@ def test_a_foal_is_due_for_its_head_once_it_is_half_a_year_old() -> None:
     )
     assert dues(head, foaled=foal) == []
     assert dues(head, foaled=read_foaled(day(-190).isoformat()))
+
+
+@pytest.mark.parametrize(
+    ("kind", "measure"), [("roller", "heart_girth"), ("girth", "girth_path")]
+)
+def test_a_girth_goes_by_its_path_and_a_roller_by_the_heart_girth(
+    kind: str, measure: str
+) -> None:
+    strap = replace(bit(5), kind=kind, part="strap", item="Web")
+    for asked in ("heart_girth", "girth_path"):
+        stand = replace(mouth(-10), measure=asked)
+        told = due(stand, in_use=(strap,)).because
+        assert ("Web may no longer fit" in told) is (asked == measure)
