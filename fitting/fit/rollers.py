@@ -138,21 +138,13 @@ class RollerRule:
             return f"Even {said}: {self._sure(girth, answer, 'too short')}."
         enough = most - girth >= ROLLER_SPARE_MM - EDGE_MM
         meaning = "right" if enough else f"{ROLLER_SPARE_MM:.0f} are wanted for growth"
-        return f"L{said[1:]}: {self._sure(girth, answer, meaning)}.{self._on(hole)}"
+        sides = "" if hole is None else " The same hole both sides."
+        return f"L{said[1:]}: {self._sure(girth, answer, meaning)}.{sides}"
 
     def _sure(self, girth: float, answer: Answer, meaning: str) -> str:
         if answer is self._at(girth):
             return meaning
         return f"{meaning}, but the {NAME} is not known closely enough to be sure"
-
-    def _on(self, hole: int | None) -> str:
-        if hole is None:
-            return ""
-        holes = len(self.lengths.on_holes)
-        return (
-            f" Start on hole {hole} of {holes}, the same both sides:"
-            f" {hole - 1} to let down, {holes - hole} to take up."
-        )
 
 
 def rule(item: str, kind: str, part: Part) -> RollerRule | NoRule:

@@ -52,6 +52,7 @@ CARE_NAMES: Final = {
     "tooth_change": "tooth change",
     "other": "visit",
 }
+SADDLE_GATE: Final = "fit:saddle"
 VISIT_GATES: Final = {"teeth": "teeth", "wolf_teeth": "teeth", "vet": "vet"}
 
 
@@ -198,7 +199,8 @@ def _to_dos(
 
     Visits are asked about on the day the step starts: one that stands today may have
     run out by then. Where somebody named a day before the step, that day stands.
-    What does not fit today is tried on three weeks before.
+    What does not fit today is tried on three weeks before, and so is a saddle that
+    nobody will have looked at for too long by then.
     """
     stage, start = facts.programme.stage(look.stage), look.start
     if start is None:
@@ -220,17 +222,33 @@ def _to_dos(
             )
             yield care_entry(task, f"{kind}-{visits + 1}", CARE_NAMES[kind])
     for gate in look.gates:
-        if gate.gate.startswith("fit:") and holds(gate):
+        wanted = gate.would_meet if holds(gate) else _seen_again(facts, gate, start)
+        if gate.gate.startswith("fit:") and wanted:
             day = max(start - timedelta(days=TRY_BEFORE_DAYS), on)
             kind = gate.gate.removeprefix("fit:")
             task = _task(
                 horse,
                 day,
                 on,
-                because=f"{look.name} is planned for {_day(start)}. {gate.would_meet}",
+                because=f"{look.name} is planned for {_day(start)}. {wanted}",
                 path=f"/{yard.slug}/horses/{horse.key}/try-on/",
             )
             yield try_on_entry(task, kind, gate_name(gate.gate))
+
+
+def _seen_again(facts: GateFacts, gate: Gate, start: date) -> str:
+    """Return why a saddle, good today, is looked at before a step; empty: it is not."""
+    if gate.gate != SADDLE_GATE:
+        return ""
+    name = gate.record.partition(":")[2]
+    ends = [f.good_until for f in facts.findings if f.item == name and f.good_until]
+    if not ends or min(ends) > start:
+        return ""
+    last = _day(min(ends) - timedelta(days=1))
+    return (
+        f"What was seen of {name} stands until {last}: have it looked at again by a"
+        " qualified saddle fitter."
+    )
 
 
 def step_of(stage: Stage) -> Step:

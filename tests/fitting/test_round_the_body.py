@@ -82,8 +82,7 @@ def test_a_roller_says_its_hole_the_spare_ones_and_how_far_it_lets_out() -> None
     found = on_body(roller(), 1605)  # 50 mm a hole, both sides together
     assert (found.hole, found.spare_longer, found.spare_shorter) == (3, 2, 2)
     assert found.why == (
-        "Let right out, 95 mm more than heart girth: right. Start on hole 3 of 5, the"
-        " same both sides: 2 to let down, 2 to take up."
+        "Let right out, 95 mm more than heart girth: right. The same hole both sides."
     )
     assert (found.reach_from_mm, found.reach_to_mm) == (1500, 1620)
     assert "two fingers clear over the spine" in " ".join(found.cautions)

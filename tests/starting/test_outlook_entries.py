@@ -6,7 +6,9 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 from fitting.age import read_foaled
+from fitting.fit import Part, Tack
 from fitting.lending import WASH, Lent
+from fitting.tryons import TryOn
 from starting.diary import Entry
 from starting.gates import CareDone
 from starting.outlook import HorseFacts, look_at_yard
@@ -147,3 +149,20 @@ def test_a_loan_stands_on_the_day_it_goes_back_until_it_is_back() -> None:
     back = replace(lent, returned=TODAY)
     endless = replace(lent, back_by=None)
     assert not entries(horse_facts(grown=True, borrowed=(back, endless)))
+
+
+def test_a_saddle_is_looked_at_again_before_a_step_it_does_not_stand_until() -> None:
+    saddle = Tack(
+        name="Brown saddle", kind="saddle", parts=(Part(part="panel", length_mm=420),)
+    )
+
+    seen = TryOn(on=TODAY, item=saddle.name, how="worn", answer="good")
+    horse = replace(bitted_soon(teeth(3)), tryons=(seen,))
+    (outlook,) = look_at_yard(yard_facts(horse, tack=(saddle,)), TODAY)
+    start = next(one.start for one in outlook.stages if one.stage == "saddle")
+    assert start is not None
+    assert start > TODAY + timedelta(days=57)
+    (again,) = (one for one in outlook.entries if one.key.endswith("try_on/saddle"))
+    assert again.on == start - timedelta(days=21)
+    assert "What was seen of Brown saddle stands until 20 Jan 2027" in again.text
+    assert "saddle fitter" in again.text
