@@ -20,6 +20,7 @@ from django.utils.safestring import SafeString, mark_safe
 
 from fitting import condition, words_of_bits
 from fitting.drawings import beside, bits, charts, croup, how_to, marks, signs, standing
+from fitting.drawings.ink import Said
 
 register = template.Library()
 
@@ -88,7 +89,7 @@ def standing_tag(measures: Sequence[str], names: Sequence[str]) -> SafeString:
 def bit_picture_tag(cheek: str, mouthpiece: str, kind: str, length: str) -> SafeString:
     """Show a bit by its outline, with its length between the cheeks."""
     desc = f"{kind}. Between the cheeks: {length or 'not measured'}."
-    said = bits.Said(uid="bit", title="The bit laid flat", desc=desc)
+    said = Said(uid="bit", title="The bit laid flat", desc=desc)
     drawn = bits.bit(cheek, mouthpiece, said, length)
     return mark_safe(drawn)  # noqa: S308 - escaped where it is drawn
 

@@ -2,10 +2,11 @@
 
 from django.urls import path
 
-from fitting.views import loans, sets, tack
+from fitting.views import loans, sets, tack, tack_beside
 
 urlpatterns = [
     path("tack/", tack.tack_room, name="tack-room"),
+    path("tack-beside/", tack_beside.tack_beside, name="tack-beside"),
     path("tack/new/", tack.add_tack, name="add-tack"),
     path("tack/sets/new/", sets.make_up, name="make-up"),
     path("tack/sets/<slug:made_up>/", sets.edit_set, name="edit-set"),

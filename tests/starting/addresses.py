@@ -72,6 +72,7 @@ WHO_MAY: Final = {
     # tack
     "fitting:tack-room": READ,
     "fitting:tack": READ,
+    "fitting:tack-beside": READ,
     "fitting:add-tack": KEEP,
     "fitting:edit-tack": KEEP,
     "fitting:take-down": KEEP,

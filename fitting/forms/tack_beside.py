@@ -1,0 +1,70 @@
+"""The form of putting two items of tack beside each other."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import groupby
+from typing import Any
+
+from django import forms
+from django.http import QueryDict
+
+from fitting.models import Tack
+from fitting.pieces import KIND_WORDS
+
+
+class TackBesideForm(forms.Form):
+    """Two items of one kind; the first is the ruler."""
+
+    one = forms.ChoiceField(
+        label="The one that is known",
+        help_text="A bridle that hangs right on a grown horse is a ruler for another.",
+        error_messages={
+            "required": "Choose the first.",
+            "invalid_choice": "No such item hangs here.",
+        },
+    )
+    other = forms.ChoiceField(
+        label="The one to compare",
+        error_messages={
+            "required": "Choose the second.",
+            "invalid_choice": "No such item hangs here.",
+        },
+    )
+
+    def __init__(
+        self, asked: QueryDict | None, *, items: Sequence[Tack], **kwargs: Any
+    ) -> None:
+        whole = asked is not None and bool(asked.get("one") and asked.get("other"))
+        super().__init__(asked if whole else None, **kwargs)
+        self.items = {row.key: row for row in items}
+        by_kind = groupby(items, key=lambda row: row.kind)
+        choices = [
+            (KIND_WORDS[kind][0], [(row.key, row.name) for row in rows])
+            for kind, rows in by_kind
+        ]
+        for name in ("one", "other"):
+            field = self.fields[name]
+            field.choices = [("", "choose"), *choices]  # type: ignore[attr-defined]
+            field.initial = asked.get(name, "") if asked else ""
+
+    def clean(self) -> dict[str, Any] | None:
+        """Refuse one item twice, and two that have no part in common."""
+        said = super().clean() or {}
+        one, other = said.get("one"), said.get("other")
+        if one and one == other:
+            self.add_error("other", "That is the first one: choose another.")
+        elif one and other and self.items[one].kind != self.items[other].kind:
+            first, second = self.items[one], self.items[other]
+            self.add_error(
+                "other",
+                f"{first.name} is a {first.get_kind_display()}, {second.name} a"
+                f" {second.get_kind_display()}: they have no part in common.",
+            )
+        return said
+
+    @property
+    def chosen(self) -> tuple[Tack, Tack]:
+        """Both items, once checked."""
+        said = self.cleaned_data
+        return self.items[said["one"]], self.items[said["other"]]
