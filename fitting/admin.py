@@ -138,7 +138,7 @@ class TryOnPartInline(admin.TabularInline[models.TryOnPart, models.TryOn]):
 
 @admin.register(models.TryOn)
 class TryOnAdmin(KeptAdmin):
-    list_display = ["horse", "on", "tack", "made_up", "how", "answer"]
+    list_display = ["horse", "on", "tack", "made_up", "how", "answer", "struck"]
     list_select_related = ["horse", "tack", "made_up"]
     raw_id_fields = ["horse", "tack", "made_up"]
     search_fields = ["horse__name", "tack__name", "made_up__name"]
@@ -147,7 +147,7 @@ class TryOnAdmin(KeptAdmin):
 
 @admin.register(models.TryOnPart)
 class TryOnPartAdmin(admin.ModelAdmin[models.TryOnPart]):
-    list_display = ["tryon", "part", "seen", "hole"]
+    list_display = ["tryon", "part", "seen", "hole", "gap_mm"]
     list_select_related = ["tryon__horse", "tryon__tack", "tryon__made_up"]
     raw_id_fields = ["tryon"]
     search_fields = ["tryon__horse__name"]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, timedelta
 from typing import TYPE_CHECKING, Final, Literal
 
@@ -73,13 +73,17 @@ class Tried:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TryOn:
-    """One try-on of an item or a made-up set; only ``worn`` outranks arithmetic."""
+    """One try-on of an item or a made-up set; only ``worn`` outranks arithmetic.
+
+    ``record``: the page of the record it is told by, below the horse's own pages.
+    """
 
     on: date
     item: str
     how: How
     answer: Literal["good", "watch", "no"] | None = None
     parts: tuple[Tried, ...] = ()
+    record: str = field(default="", compare=False)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

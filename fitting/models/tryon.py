@@ -23,6 +23,10 @@ class TryOn(KeptRow):
         WATCH = "watch", "only just"
         NO = "no", "no"
 
+    class Stop(models.TextChoices):
+        END_TODAY = "end_today", "end for today"
+        RING_VET = "ring_vet", "ring the vet"
+
     horse = models.ForeignKey(Horse, models.CASCADE, related_name="tryons")
     on = models.DateField("day")
     tack = models.ForeignKey(
@@ -34,6 +38,9 @@ class TryOn(KeptRow):
     how = models.CharField(max_length=4, choices=How)
     answer = models.CharField(max_length=5, choices=Answer, blank=True)
     who = models.CharField("who was there", max_length=60, blank=True)
+    stop = models.CharField("stop sign", max_length=9, choices=Stop, blank=True)
+    stop_sign = models.CharField("what it was", max_length=200, blank=True)
+    struck = models.CharField("struck out because", max_length=200, blank=True)
     note = models.CharField(max_length=300, blank=True)
     history = HistoricalRecords()
 
@@ -41,11 +48,16 @@ class TryOn(KeptRow):
         ordering = ["-on", "pk"]
         constraints = [
             models.CheckConstraint(
+                condition=Q(stop_sign="") | ~Q(stop=""),
+                name="tryon_stop_has_level",
+                violation_error_message="Say what the stop sign means.",
+            ),
+            models.CheckConstraint(
                 condition=Q(tack__isnull=False, made_up__isnull=True)
                 | Q(tack__isnull=True, made_up__isnull=False),
                 name="tryon_of_one_thing",
                 violation_error_message="Say which item, or which set, was tried on.",
-            )
+            ),
         ]
 
     def __str__(self) -> str:
@@ -72,6 +84,8 @@ class TryOnPart(models.Model):
     part = models.CharField(max_length=11, choices=Part.Name)
     seen = models.CharField(max_length=11, choices=Seen)
     hole = models.PositiveSmallIntegerField(null=True, blank=True)
+    gap_mm = models.FloatField("gap at the front", null=True, blank=True)
+    gap_written = models.CharField(max_length=40, blank=True)
 
     class Meta:
         ordering = ["pk"]

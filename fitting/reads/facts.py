@@ -94,10 +94,10 @@ def taken_fact(row: Measurement) -> Taken:
 
 
 def tryons_by_horse(yard: Yard) -> dict[int, list[TryOnFact]]:
-    """Return every try-on, by horse (2 queries)."""
+    """Return every try-on that is not struck out, by horse (2 queries)."""
     found: dict[int, list[TryOnFact]] = defaultdict(list)
     rows = (
-        TryOn.objects.filter(horse__yard=yard)
+        TryOn.objects.filter(horse__yard=yard, struck="")
         .select_related("tack", "made_up")
         .prefetch_related("parts")
         .order_by("on", "pk")
@@ -115,9 +115,15 @@ def tryon_fact(row: TryOn) -> TryOnFact:
         how="worn" if row.how == TryOn.How.WORN else "held",
         answer=cast("OverallAnswer", row.answer) if row.answer else None,
         parts=tuple(
-            Tried(part=part.part, seen=cast("Seen", part.seen), hole=part.hole)
+            Tried(
+                part=part.part,
+                seen=cast("Seen", part.seen),
+                hole=part.hole,
+                gap_mm=part.gap_mm,
+            )
             for part in row.parts.all()
         ),
+        record=f"tried/{row.pk}/",
     )
 
 

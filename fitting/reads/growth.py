@@ -46,7 +46,8 @@ def taken_of(horse: Horse) -> tuple[Taken, ...]:
 
 def tryons_of(horse: Horse) -> tuple[TryOn, ...]:
     """Return every try-on of a horse, what others tell of tack too (5 queries)."""
-    rows = horse.tryons.select_related("tack", "made_up").prefetch_related("parts")
+    kept = horse.tryons.filter(struck="")
+    rows = kept.select_related("tack", "made_up").prefetch_related("parts")
     told: list[tuple[Any, Any]] = tryons_asked.send(Horse, horse=horse)
     return (
         *(tryon_fact(row) for row in rows.order_by("on", "pk")),

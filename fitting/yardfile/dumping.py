@@ -16,9 +16,11 @@ from fitting.models import (
     Tack,
     TackSet,
     TryOn,
+    TryOnPart,
     Yard,
 )
 from fitting.models.yard import WEEKDAYS
+from fitting.nose_gap import write_gap
 from fitting.units import write_height, write_length
 from fitting.yardfile import shapes
 from fitting.yardfile.pegs import SIZED
@@ -117,14 +119,19 @@ def _tryons(rows: Iterable[TryOn]) -> list[shapes.TryOn]:
             how=row.how,
             answer=row.answer,
             who=row.who,
-            parts=[
-                shapes.TriedPart(part=part.part, seen=part.seen, hole=part.hole)
-                for part in row.parts.all()
-            ],
+            parts=[_tried_part(part) for part in row.parts.all()],
+            stop=row.stop,
+            stop_sign=row.stop_sign,
+            struck=row.struck,
             note=row.note,
         )
         for row in ordered
     ]
+
+
+def _tried_part(row: TryOnPart) -> shapes.TriedPart:
+    gap = None if row.gap_mm is None else write_gap(row.gap_mm, row.gap_written)
+    return shapes.TriedPart(part=row.part, seen=row.seen, hole=row.hole, gap=gap)
 
 
 def _first_worn(rows: Iterable[FirstWorn]) -> list[shapes.FirstWorn]:

@@ -20,6 +20,7 @@ from fitting.models import (
     Yard,
 )
 from fitting.models.yard import WEEKDAYS
+from fitting.nose_gap import UnreadableGapError, read_gap
 from fitting.writes.touch import free_key
 from fitting.yardfile import shapes
 from fitting.yardfile.days import read_foaling
@@ -180,6 +181,8 @@ def _measurement(
 
 def _tryon(where: Place, loading: Loading, horse: Horse, tryon: shapes.TryOn) -> None:
     item, made_up = loading.item_or_set(where, tryon.item, tryon.made_up)
+    if tryon.stop_sign and not tryon.stop:
+        one_of(where / "stop", tryon.stop, TryOn.Stop.values)
     row = keep(
         where,
         TryOn(
@@ -190,14 +193,28 @@ def _tryon(where: Place, loading: Loading, horse: Horse, tryon: shapes.TryOn) ->
             how=tryon.how,
             answer=tryon.answer,
             who=tryon.who,
+            stop=tryon.stop,
+            stop_sign=tryon.stop_sign,
+            struck=tryon.struck,
             note=tryon.note,
         ),
     )
     parts = where / "parts"
     each_once(parts, [part.part for part in tryon.parts], "part")
     for at, part in enumerate(tryon.parts):
-        seen = TryOnPart(tryon=row, part=part.part, seen=part.seen, hole=part.hole)
-        keep(parts / at, seen)
+        keep(parts / at, _tried_part(parts / at, row, part))
+
+
+def _tried_part(where: Place, row: TryOn, part: shapes.TriedPart) -> TryOnPart:
+    found = TryOnPart(tryon=row, part=part.part, seen=part.seen, hole=part.hole)
+    if part.gap is not None:
+        try:
+            gap = read_gap(part.gap)
+        except UnreadableGapError as error:
+            said = "a gap such as 18 mm or 2 fingers"
+            raise (where / "gap").error(shown(part.gap), said) from error
+        found.gap_mm, found.gap_written = gap.mm, gap.written
+    return found
 
 
 def _first_worn(

@@ -72,6 +72,7 @@ class TriedPart(Shape, kw_only=True):
     part: str
     seen: str
     hole: Hole | None = None
+    gap: str | None = None
 
 
 class TryOn(Shape, kw_only=True):
@@ -84,6 +85,9 @@ class TryOn(Shape, kw_only=True):
     answer: str = ""
     who: str = ""
     parts: list[TriedPart] = []
+    stop: str = ""
+    stop_sign: str = ""
+    struck: str = ""
     note: str = ""
 
 

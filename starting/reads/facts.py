@@ -231,6 +231,7 @@ def _worn(row: SessionWorn) -> TryOn:
             Tried(part=part, seen=cast("Seen", row.seen), hole=row.hole)
             for part in parts
         ),
+        record=f"sessions/{row.session_id}/",
     )
 
 

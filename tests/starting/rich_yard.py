@@ -117,7 +117,17 @@ YOUNGSTER: Table = {
             "parts": [
                 {"part": "cheekpieces", "seen": "sits_right", "hole": 4},
                 {"part": "browband", "seen": "rubs"},
+                {"part": "noseband", "seen": "sits_right", "gap": "2 fingers"},
             ],
+            "stop": "ring_vet",
+            "stop_sign": "A sore behind the ear.",
+        },
+        {
+            "on": "-12d",
+            "set": "Sørrel's bridle",
+            "how": "worn",
+            "parts": [{"part": "cheekpieces", "seen": "too_long", "hole": 1}],
+            "struck": "On the grown mare's hole.",
         },
     ],
     "first_worn": [

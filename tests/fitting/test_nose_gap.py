@@ -1,0 +1,76 @@
+"""The gap at the front of the nose, as people say it."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from fitting.fit.answers import Answer, Gap
+from fitting.nose_gap import UnreadableGapError, gap_words, read_gap, write_gap
+
+GAP = Gap(no_below=17, good_from=20)
+
+
+@pytest.mark.parametrize(
+    ("typed", "mm"),
+    [
+        ("18", 18.0),
+        ("18 mm", 18.0),
+        ("1.8 cm", 18.0),
+        ("3/4 in", 19.05),
+        ("0", 0.0),
+        ("no fingers", 0.0),
+        ("1 finger", 8.75),
+        ("  two   fingers ", 17.5),
+        ("2 Fingers", 17.5),
+        ("3 f", 26.25),
+    ],
+)
+def test_a_gap_is_read_in_millimetres_or_fingers(typed: str, mm: float) -> None:
+    assert read_gap(typed).mm == pytest.approx(mm)
+
+
+def test_two_fingers_are_never_enough_to_be_good_and_one_is_too_tight() -> None:
+    assert GAP.answer(read_gap("2 fingers").mm) is Answer.WATCH
+    assert GAP.answer(read_gap("1 finger").mm) is Answer.NO
+    assert GAP.answer(read_gap("3 fingers").mm) is Answer.GOOD
+
+
+@pytest.mark.parametrize(
+    ("typed", "why"),
+    [
+        ("5 fingers", "5 fingers are a hand"),
+        ("99 fingers", "99 fingers are a hand"),
+        ("8 cm", "8 cm is 80 mm: a noseband leaves 60 at most"),
+        ("a thumb", "Or in fingers: 2 fingers."),
+        ("", "Or in fingers: 2 fingers."),
+        ("-4", "Or in fingers: 2 fingers."),
+        ("nan", "Or in fingers: 2 fingers."),
+        ("٢ fingers", "Or in fingers: 2 fingers."),
+    ],
+)
+def test_what_is_no_gap_is_refused_in_words(typed: str, why: str) -> None:
+    with pytest.raises(UnreadableGapError, match=why):
+        read_gap(typed)
+
+
+@given(
+    st.just(0.0) | st.floats(1, 60),
+    st.sampled_from(["", "18", "2 fingers", "1.8 cm", "odd"]),
+)
+def test_a_gap_written_down_reads_back_to_the_same(mm: float, written: str) -> None:
+    mm = round(mm, 2)
+    text = write_gap(mm, written)
+    assert read_gap(text).mm == pytest.approx(mm, rel=1e-5)
+
+
+def test_a_written_gap_keeps_its_words_only_while_they_are_true() -> None:
+    assert write_gap(17.5, "2 fingers") == "2 fingers"
+    assert write_gap(20.0, "2 fingers") == "20 mm"
+    assert write_gap(18.0, "18") == "18 mm"
+
+
+def test_fingers_are_said_with_what_they_count_as() -> None:
+    assert gap_words(17.5, "2 fingers") == "2 fingers, taken as 17.5 mm"
+    assert gap_words(18.0, "18") == "18 mm"
