@@ -125,8 +125,10 @@ def test_a_reading_of_long_before_the_check_says_nothing_of_a_change() -> None:
     taken = ((CHECKED - timedelta(days=60), 300.0), (CHECKED, 330.0), (ON, 331.0))
     found = on_back(backs(back_width_front=taken), put_on())
     assert found.answer is GOOD
-    old = ((CHECKED - timedelta(days=60), 300.0), (ON + timedelta(days=1), 400.0))
-    assert on_back(backs(back_width_front=old), put_on()).answer is GOOD
+    checked = ON - timedelta(days=50)
+    old = ((checked - timedelta(days=40), 300.0), (ON, 400.0))
+    found = on_back(backs(back_width_front=old), put_on(on=checked))
+    assert (found.answer, found.ask) == (GOOD, "back width, front")
 
 
 def test_a_back_width_not_measured_at_the_check_is_asked_for_and_bars_nothing() -> None:
