@@ -21,6 +21,7 @@ from fitting.models import (
 )
 from fitting.tryons import Seen, Tried
 from fitting.tryons import TryOn as TryOnFact
+from fitting.wanted import Peg
 
 OverallAnswer = Literal["good", "watch", "no"]
 
@@ -138,6 +139,20 @@ def lent_by_horse(yard: Yard) -> dict[int, list[Lent]]:
         before = sum(lent.key == row.tack.key for lent in found[row.to_id])
         found[row.to_id].append(replace(lent_fact(row), time=before + 1))
     return found
+
+
+def pegs(yard: Yard) -> tuple[Peg, ...]:
+    """Return whose each item is, and to which horse it is lent (2 queries)."""
+    out = Loan.objects.filter(tack__yard=yard, returned__isnull=True)
+    lent = {loan.tack_id: loan for loan in out.select_related("to")}
+    rows = yard.tack.filter(gone__isnull=True).values_list("pk", "name", "belongs_to")
+    return tuple(_peg(name, owner, lent.get(pk)) for pk, name, owner in rows)
+
+
+def _peg(item: str, owner: str, loan: Loan | None) -> Peg:
+    if loan is None:
+        return Peg(item=item, owner=owner)
+    return Peg(item=item, owner=owner, lent_to=loan.to.name, back_by=loan.back_by)
 
 
 def lent_fact(row: Loan) -> Lent:

@@ -23,6 +23,7 @@ from starting.outlook.body import (
 from starting.outlook.due import Need, due_measures, measure_asked
 from starting.outlook.entries import diary_of
 from starting.outlook.facts import HorseFacts, YardFacts
+from starting.outlook.getting import with_things_to_get
 from starting.outlook.now import (
     can_do_now,
     off_work_words,
@@ -31,6 +32,7 @@ from starting.outlook.now import (
 )
 from starting.outlook.together import due_together, needs_together
 from starting.outlook.values import Outlook, StageLook
+from starting.outlook.wanting import wants
 from starting.outlook.weight import condition, weight_trend
 from starting.outlook.work import all_gates, horse_ahead, stage_look, yard_days
 from starting.programme import Programme
@@ -45,6 +47,7 @@ class _Sight:
     horse: HorseFacts
     growth: Growth
     stands: tuple[MeasureStands, ...]
+    wearer: Wearer
     findings: tuple[Finding, ...]
     facts: GateFacts | None
     gates: Mapping[str, tuple[Gate, ...]]
@@ -67,12 +70,14 @@ def look_at_yard(yard: YardFacts, on: date) -> tuple[Outlook, ...]:
 def _sight(yard: YardFacts, horse: HorseFacts, on: date) -> _Sight:
     growth = growth_of(yard, horse)
     stands = standings(horse, on)
-    findings = fits(_wearer(horse, growth, stands, on), yard.tack, yard.made_up, on)
+    wearer = _wearer(horse, growth, stands, on)
+    findings = fits(wearer, yard.tack, yard.made_up, on)
     facts = _gate_facts(yard, horse, stands, findings, on)
     return _Sight(
         horse=horse,
         growth=growth,
         stands=stands,
+        wearer=wearer,
         findings=findings,
         facts=facts,
         gates=all_gates(facts, on) if facts else {},
@@ -134,6 +139,8 @@ def _outlook(
     due = due_together(due, sight.facts, needs, on)
     days = measuring_days(due, yard.free_days, on)
     looks = measure_looks(sight.horse, sight.growth, sight.stands, on)
+    wanted = wants(yard, sight.horse, sight.wearer, sight.findings, stages, on)
+    entries = diary_of(yard, sight.horse, sight.facts, stages, days, on)
     return Outlook(
         horse=sight.horse.name,
         key=sight.horse.key,
@@ -145,7 +152,7 @@ def _outlook(
         fits=sight.findings,
         stages=stages,
         measuring_days=tuple(_measuring(day) for day in days),
-        entries=diary_of(yard, sight.horse, sight.facts, stages, days, on),
+        entries=with_things_to_get(entries, yard, sight.horse, wanted, on),
         can_do_now=can_do_now(sight.horse, sight.findings, stages, on),
         why_not_more=why_not_more(stages).sentence,
         why_not_more_stage=why_not_more(stages).stage,
@@ -153,6 +160,7 @@ def _outlook(
         resting=resting_words(sight.horse, on),
         tooth_change=tooth_change(sight.horse, on),
         age_marks=age_marks(sight.horse.programme),
+        wants=wanted,
     )
 
 

@@ -8,6 +8,7 @@ from typing import Any
 
 from fitting.fit import Finding
 from fitting.looks import Band, Last, MeasureLook
+from fitting.wanted import Wanted
 from starting.diary import Entry
 from starting.gates import Gate
 from starting.outlook.values import Outlook, StageLook
@@ -31,7 +32,7 @@ def contract_of(outlook: Outlook, uid_of: Callable[[str], str]) -> Table:
         "measures": [_measure(look) for look in outlook.measures],
         "fits": [_fit(finding) for finding in outlook.fits],
         "stages": [_stage(stage) for stage in outlook.stages],
-        "wanted": None,  # what to buy or borrow is not reckoned yet
+        "wanted": [_wanted(one) for one in outlook.wants.wanted if not one.got_on],
         "measuring_days": [
             {"on": day.on.isoformat(), "measures": list(day.measures)}
             for day in outlook.measuring_days
@@ -109,6 +110,25 @@ def _gate(gate: Gate) -> Table:
         "opens_on": _day(gate.opens_on),
         "went_ahead": gate.went_ahead,
     }
+
+
+def _wanted(wanted: Wanted) -> Table:
+    return {
+        "stage": wanted.stage or None,
+        "kind": wanted.kind,
+        "part": wanted.part,
+        "from": _mm(wanted.good.from_mm),
+        "to": _mm(wanted.good.to_mm),
+        "by": wanted.by.isoformat(),
+        "keep": wanted.keep,
+        "borrow": [
+            {"item": offer.item, "until": _day(offer.until)} for offer in wanted.borrow
+        ],
+    }
+
+
+def _mm(size_mm: float | None) -> float | None:
+    return None if size_mm is None else round(size_mm, 1)
 
 
 def _entry(entry: Entry, uid_of: Callable[[str], str]) -> Table:

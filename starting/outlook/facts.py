@@ -9,6 +9,7 @@ from fitting.body import HorseType, Taken
 from fitting.fit import MadeUp, Tack
 from fitting.lending import Lent
 from fitting.tryons import TryOn
+from fitting.wanted import Got, Peg
 from starting.gates import CareDone, Off, Passed, RestSpan
 from starting.programme import Programme
 from starting.progress import Recorded, SessionDone
@@ -52,6 +53,7 @@ class HorseFacts:
     rests: tuple[RestSpan, ...] = ()
     passed: tuple[Passed, ...] = ()
     borrowed: tuple[Lent, ...] = ()
+    got: tuple[Got, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,3 +69,4 @@ class YardFacts:
     tack: tuple[Tack, ...]
     made_up: tuple[MadeUp, ...]
     horses: tuple[HorseFacts, ...]
+    pegs: tuple[Peg, ...] = ()  # whose each item is

@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
+from typing import Final
 
 from fitting.fit import Finding
 from fitting.looks import AgeMark, MeasureLook, MeasuringLook
+from fitting.wanted import Wants
 from starting.diary import Entry
 from starting.gates import Gate
 from starting.progress import CheckAnswer, State
+
+NOTHING: Final = Wants()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,6 +79,7 @@ class Outlook:
     resting: str
     age_marks: tuple[AgeMark, ...] = ()
     tooth_change: date | None = None
+    wants: Wants = NOTHING
 
     def measure(self, key: str) -> MeasureLook | None:
         """Return what is known of one measure."""

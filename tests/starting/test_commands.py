@@ -250,7 +250,7 @@ def test_the_json_holds_only_the_words_of_the_contract(fallow: Yard) -> None:
     gates = [gate for stage in found["stages"] for gate in stage["gates"]]
     assert {g["kind"] for g in gates} <= {"dated", "to_do", "on_the_day"}
     assert {g["answer"] for g in gates} <= {"met", "caution", "shut", "not_known"}
-    assert found["wanted"] is None
+    assert found["wanted"] == []
     assert {s["finish_early"] for s in found["stages"]} == {None}
     assert any(m["now"] is None for m in found["measures"])
 
