@@ -41,11 +41,18 @@ def _pictured(key: str) -> list[tuple[str, str]]:
 class PartForm(forms.Form):
     """One part; left empty, the item has no such part.
 
-    ``always``: the item is nothing without it, so it is kept even without sizes.
+    ``always``: the item is nothing without it, so it is kept even without sizes;
+    ``there``: the item has it, or the one it is like.
     """
 
     def __init__(
-        self, data: Any, *, instance: Part, unit: LengthUnit, always: bool
+        self,
+        data: Any,
+        *,
+        instance: Part,
+        unit: LengthUnit,
+        always: bool,
+        there: bool = False,
     ) -> None:
         super().__init__(data, prefix=instance.part)
         self.instance = instance
@@ -57,7 +64,7 @@ class PartForm(forms.Form):
             self.fields[THERE] = forms.BooleanField(
                 label="It is there, not measured yet",
                 required=False,
-                initial=bool(instance.pk) and not self._says_anything(),
+                initial=there and not self._says_anything(),
             )
 
     @property

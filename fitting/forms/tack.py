@@ -66,13 +66,26 @@ class TackForm(KeptForm):
         return not_to_come(self.cleaned_data["gone"], self.today)
 
 
-class ItemForm:
-    """An item and its parts: several forms that are checked and saved as one."""
+def _copied(part: Part) -> Part:
+    """Return a part with the sizes of another; not saved."""
+    kept = forms.model_to_dict(part, exclude=["id", "tack"])
+    return Part(**kept | {"written": dict(part.written)})
 
-    def __init__(self, data: Any, *, instance: Tack, today: date) -> None:
+
+class ItemForm:
+    """An item and its parts: several forms that are checked and saved as one.
+
+    ``like``: another item whose sizes a new one starts with.
+    """
+
+    def __init__(
+        self, data: Any, *, instance: Tack, today: date, like: Tack | None = None
+    ) -> None:
         yard = instance.yard
         self.item = TackForm(data, instance=instance, yard=yard, today=today)
         kept = {p.part: p for p in instance.parts.all()} if instance.pk else {}
+        if like is not None and not instance.pk:
+            kept = {part.part: _copied(part) for part in like.parts.all()}
         words = dict.fromkeys((*PARTS_OF_KIND[instance.kind], *kept))
         alone = len(words) == 1
         self.parts = [
@@ -81,6 +94,7 @@ class ItemForm:
                 instance=kept.get(word) or Part(part=word),
                 unit=yard.length_unit,  # type: ignore[arg-type]
                 always=alone and instance.kind != Tack.Kind.OTHER,
+                there=word in kept,
             )
             for word in words
         ]

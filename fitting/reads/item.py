@@ -6,9 +6,11 @@ from dataclasses import dataclass
 from datetime import date
 
 from fitting.fit.answers import Answer
-from fitting.models import Part, Tack, TackSet
+from fitting.models import FirstWorn, Part, Tack, TackSet
 from fitting.pieces import CHOICES, COUNTS, FINE, SIZES, label_of, part_word
+from fitting.reads.item_edits import edits_of
 from fitting.reads.lent import LoanRow, loans_of
+from fitting.reads.measure import Edit
 from fitting.reads.outlook import seen
 from fitting.reads.sizes import label_words
 from fitting.reads.tack import first_capital
@@ -73,6 +75,16 @@ class NameAndKey:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class WornRow:
+    """The first time a horse wore an item."""
+
+    name: str
+    key: str
+    on: date
+    how: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ItemPage:
     """One item."""
 
@@ -89,10 +101,15 @@ class ItemPage:
     sets: tuple[NameAndKey, ...]
     loans: tuple[LoanRow, ...]
     tried: tuple[TriedRow, ...]
+    worn: tuple[WornRow, ...]
+    edits: tuple[Edit, ...]
 
 
 def item_page(row: Tack, today: date) -> ItemPage:
-    """Return one item (7 queries: parts, horses twice, sets, loans, try-ons)."""
+    """Return one item.
+
+    10 queries: parts, horses twice, sets, loans, what was tried and worn, edits twice.
+    """
     unit: LengthUnit = row.yard.length_unit  # type: ignore[assignment]
     kept = list(row.parts.all())
     mouthpiece = next((p for p in kept if p.part == Part.Name.MOUTHPIECE), None)
@@ -111,6 +128,17 @@ def item_page(row: Tack, today: date) -> ItemPage:
         sets=sets_with(row),
         loans=loans_of(row, today),
         tried=tried_rows(row.tryons.all(), row.yard),
+        worn=_worn(row),
+        edits=edits_of(row),
+    )
+
+
+def _worn(row: Tack) -> tuple[WornRow, ...]:
+    """Return which horses wore the item for the first time, and when (1 query)."""
+    rows = FirstWorn.objects.filter(tack=row).select_related("horse")
+    return tuple(
+        WornRow(name=one.horse.name, key=one.horse.key, on=one.on, how=one.how_it_went)
+        for one in rows
     )
 
 

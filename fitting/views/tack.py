@@ -45,7 +45,11 @@ def tack(request: YardRequest, yard: str, tack: str) -> HttpResponse:
 @keepers_only
 @require_http_methods(FORM_METHODS)
 def add_tack(request: YardRequest, yard: str) -> HttpResponse:
-    """Put up an item: its kind first, then its sizes."""
+    """Put up an item: its kind first, then its sizes; or one like another."""
+    if "like" in request.GET:
+        like = get_object_or_404(request.yard.tack, key=request.GET["like"])
+        row = Tack(yard=request.yard, kind=like.kind, label_size=like.label_size)
+        return _item(request, row, like)
     kind = request.GET.get("kind", "")
     if kind not in KIND_WORDS:
         kinds = [(key, *words) for key, words in KIND_WORDS.items()]
@@ -60,11 +64,13 @@ def edit_tack(request: YardRequest, yard: str, tack: str) -> HttpResponse:
     return _item(request, get_object_or_404(request.yard.tack, key=tack))
 
 
-def _item(request: YardRequest, row: Tack) -> HttpResponse:
+def _item(request: YardRequest, row: Tack, like: Tack | None = None) -> HttpResponse:
     """Show and save the form of one item with its parts."""
     name, url = row.name, row.get_absolute_url() if row.pk else ""
-    draft = f"tack-{request.yard.slug}-{row.key or f'new-{row.kind}'}"
-    form = ItemForm(request.POST or None, instance=row, today=today_in(request.yard))
+    new = f"like-{like.key}" if like else f"new-{row.kind}"
+    draft = f"tack-{request.yard.slug}-{row.key or new}"
+    today = today_in(request.yard)
+    form = ItemForm(request.POST or None, instance=row, today=today, like=like)
     before = form.item.written_before(request.yard)
     if before:
         return redirect(before.led_to)
@@ -73,6 +79,7 @@ def _item(request: YardRequest, row: Tack) -> HttpResponse:
         messages.success(request, f"Written in: {row.name}.", extra_tags=draft)
         return redirect(row)
     context = {"form": form, "row": row, "name": name, "url": url, "draft": draft}
+    context["like"] = like
     status = 422 if form.is_bound else 200
     return render(request, "fitting/tack_form.html", context, status=status)
 
