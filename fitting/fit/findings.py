@@ -72,7 +72,9 @@ def fits(
     them. The hole of a bridle stands on its cheekpieces, and its headpiece repeats it.
     """
     sizes = Sizes(growth=wearer.growth, start=on)
-    return tuple(_finding(one, wearer, sizes, on) for one in _hung(tack, made_up))
+    return tuple(
+        finding_of_hung(one, wearer, sizes, on) for one in _hung(tack, made_up)
+    )
 
 
 def rules(
@@ -97,7 +99,7 @@ def _hung(tack: tuple[Tack, ...], made_up: tuple[MadeUp, ...]) -> tuple[Hung, ..
     """Return every part of every item, then of every made-up set."""
     return (
         *(one for item in tack for one in _of_item(item, made_up)),
-        *(one for made in made_up for one in _of_set(made)),
+        *(one for made in made_up for one in hung_in_set(made, made_up)),
     )
 
 
@@ -136,9 +138,16 @@ def _sets_of(item: Tack, part: Part, made_up: tuple[MadeUp, ...]) -> tuple[str, 
     )
 
 
-def _of_set(made: MadeUp) -> Iterator[Hung]:
+def hung_in_set(made: MadeUp, made_up: tuple[MadeUp, ...]) -> Iterator[Hung]:
+    """Yield every part of a set as it is used in it.
+
+    What was seen on another set speaks for this one too, where it is the same part;
+    of what hangs the bit, where all of that and the bit are the same.
+    """
     lent = _lent(made)
     beside = tuple(part for part, _ in lent)
+    hung = hangs_by(made)
+    alike = [other.name for other in made_up if hung and hangs_by(other) == hung]
     for part, item in lent:
         hangs = part.part in HANGING
         yield Hung(
@@ -146,9 +155,19 @@ def _of_set(made: MadeUp) -> Iterator[Hung]:
             kind=item.kind,
             part=part,
             beside=beside,
-            names=(made.name,) if hangs else (made.name, item.name),
+            names=(made.name, *alike)
+            if hangs
+            else (made.name, item.name, *_sets_of(item, part, made_up)),
             in_set=True,
         )
+
+
+def hangs_by(made: MadeUp) -> frozenset[tuple[str, str]]:
+    """Return what the hole of a set goes by: part and item; empty: nothing hangs."""
+    hung = {(part.part, item.name) for part, item in _lent(made)}
+    if not any(word in HANGING for word, _ in hung):
+        return frozenset()
+    return frozenset(one for one in hung if one[0] in {*HANGING, BIT_PART})
 
 
 def _lent(made: MadeUp) -> tuple[tuple[Part, Tack], ...]:
@@ -189,7 +208,8 @@ def _asked(hung: Hung, wearer: Wearer, sizes: Sizes, on: date) -> Asked:
     )
 
 
-def _finding(hung: Hung, wearer: Wearer, sizes: Sizes, on: date) -> Finding:
+def finding_of_hung(hung: Hung, wearer: Wearer, sizes: Sizes, on: date) -> Finding:
+    """Return the finding of one part as it is used."""
     asked = _asked(hung, wearer, sizes, on)
     beside = {part.part for part in hung.beside}
     if hung.part.part == "headpiece" and hung.hangs_a_bit and "cheekpieces" in beside:
