@@ -318,7 +318,7 @@ def test_something_without_parts_is_answered_on_the_whole(
 ) -> None:
     rug = Tack.objects.create(yard=yard, key="rug", name="Rain rug", kind="rug")
     page = helper.get(try_on(tansy, "item=rug")).content.decode()
-    assert "Back seam" in page
+    assert "Length from chest to tail" in page
     helper.post(try_on(tansy, f"item={rug.key}"), sent(answer="good"))
     assert TryOn.objects.get().answer == "good"
 
