@@ -32,7 +32,7 @@ class Lent:
         return not self.returned and self.back_by is not None and self.back_by < on
 
 
-def say_loan(lent: Lent, to: str, on: date) -> str:
+def say_loan(lent: Lent, to: str) -> str:
     """Return a loan in a sentence: to whom, on which hole it goes back, by when."""
     said = f"Lent to {to}"
     if lent.own_hole:
@@ -41,7 +41,7 @@ def say_loan(lent: Lent, to: str, on: date) -> str:
         return f"{said}; back since {say_day(lent.returned)}."
     if lent.back_by:
         said += f"; back by {say_day(lent.back_by)}"
-    return f"{said}: overdue." if lent.is_late(on) else f"{said}."
+    return f"{said}."
 
 
 def on_giving_back(lent: Lent) -> tuple[str, ...]:

@@ -104,6 +104,11 @@ class ItemPage:
     worn: tuple[WornRow, ...]
     edits: tuple[Edit, ...]
 
+    @property
+    def is_lent(self) -> bool:
+        """Whether it is out: what is out cannot be lent."""
+        return any(loan.out for loan in self.loans)
+
 
 def item_page(row: Tack, today: date) -> ItemPage:
     """Return one item.

@@ -5,14 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
-from fitting.lending import on_giving_back, say_loan
+from fitting.lending import WASH, say_loan
 from fitting.models import Loan, Tack
 from fitting.reads.facts import lent_fact
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LoanRow:
-    """One loan; ``item`` and ``key`` are the item's, ``do`` is done as it goes back."""
+    """One loan; ``item`` and ``key`` are the item's; ``late``: it should be back."""
 
     pk: int
     item: str
@@ -20,7 +20,7 @@ class LoanRow:
     said: str
     out: bool
     late: bool
-    do: tuple[str, ...]
+    wash: str
     back_by: date | None
 
 
@@ -32,10 +32,10 @@ def loan_row(loan: Loan, today: date) -> LoanRow:
         pk=loan.pk,
         item=lent.item,
         key=lent.key,
-        said=say_loan(lent, loan.to.name, today),
+        said=say_loan(lent, loan.to.name),
         out=out,
         late=lent.is_late(today),
-        do=on_giving_back(lent) if out else (),
+        wash=WASH if out and lent.kind == Tack.Kind.BIT else "",
         back_by=lent.back_by,
     )
 

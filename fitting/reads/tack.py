@@ -19,6 +19,7 @@ from fitting.units import LengthUnit
 
 MOST_COLUMNS: Final = 6  # youngsters beside each other; more: only those it fits
 SHOWN_NAMES: Final = 6
+BRIEF_FROM: Final = 60  # items: from here on a phone shows a kind at a time; ours
 ALL: Final = ""
 SETS: Final = "sets"
 LENT: Final = "lent"
@@ -101,6 +102,7 @@ class Choice:
 class RoomPage:
     """The tack room; ``columns`` is empty where there are too many youngsters.
 
+    ``brief``: on a phone nothing is said of each horse, there is too much.
     ``late``: what should have gone back, the longest ago first, whatever is shown.
     """
 
@@ -110,6 +112,7 @@ class RoomPage:
     gone: tuple[GoneRow, ...]
     can_make_up: bool
     shown: str
+    brief: bool
     choices: tuple[Choice, ...]
     late: tuple[LoanRow, ...]
 
@@ -182,6 +185,7 @@ def tack_room(yard: Yard, today: date, shown: str = "") -> RoomPage:
         ),
         can_make_up=any(row.kind == Tack.Kind.BRIDLE for row in hanging),
         shown=shown,
+        brief=shown == ALL and choices[0].count >= BRIEF_FROM,
         choices=choices,
         late=tuple(loan for loan in _out(groups) if loan.late),
     )

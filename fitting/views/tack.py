@@ -20,6 +20,7 @@ from fitting.models import Tack
 from fitting.pieces import KIND_WORDS
 from fitting.reads import item as item_reads
 from fitting.reads import tack as reads
+from fitting.reads.lent import loans_of
 from fitting.reads.today import today_in
 from fitting.writes import tack as writes
 
@@ -109,7 +110,9 @@ def take_down(request: YardRequest, yard: str, tack: str) -> HttpResponse:
         writes.take_down(row, form.cleaned_data["gone"], form.cleaned_data["token"])
         messages.success(request, f"{row.name} is taken down.")
         return redirect(row)
+    lent = [loan for loan in loans_of(row, today_in(request.yard)) if loan.out]
     context = {"form": form, "row": row, "sets": item_reads.sets_with(row)}
+    context["lent"] = lent
     status = 422 if form.is_bound else 200
     return render(request, "fitting/take_down.html", context, status=status)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
 
 from django.test import Client
@@ -10,6 +11,7 @@ from django.urls import reverse
 from fitting.lending import WASH, Lent, on_giving_back, say_loan, why_back
 from fitting.models import Loan, Tack, Yard
 from fitting.reads.facts import lent_by_horse
+from fitting.reads.tack import BRIEF_FROM
 from fitting.reads.today import today_in
 from starting.writes.replan import ensure_planned
 from tests.fitting.test_tack_pages import make_bridle
@@ -41,8 +43,9 @@ def give_back(loan: Loan) -> str:
 def test_a_loan_is_late_from_the_day_after_it_should_be_back() -> None:
     assert not LENT.is_late(DAY)
     assert LENT.is_late(DAY + timedelta(days=1))
-    assert say_loan(LENT, "Tansy", DAY).endswith("back by 24 Jan 2027.")
-    assert say_loan(LENT, "Tansy", DAY + timedelta(days=1)).endswith(": overdue.")
+    assert say_loan(LENT, "Tansy").endswith("back by 24 Jan 2027.")
+    assert not replace(LENT, returned=DAY).is_late(DAY + timedelta(days=9))
+    assert not replace(LENT, back_by=None).is_late(DAY)
 
 
 def test_what_goes_back_says_to_whom_and_by_when() -> None:
@@ -145,7 +148,12 @@ def test_what_is_overdue_stands_in_the_room_and_on_today(
     ensure_planned(yard)
     room = reverse("fitting:tack-room", args=[yard.slug])
     today = reverse("starting:today", args=[yard.slug])
-    assert "Should have gone back" in keeper.get(room).content.decode()
+    page = keeper.get(room).content.decode()
+    assert "Should have gone back" in page
+    assert "Overdue." in page
+    assert (
+        lend(yard, bridle) not in keeper.get(bridle.get_absolute_url()).content.decode()
+    )
     page = keeper.get(today).content.decode()
     assert "Give back for Tansy: Brown bridle (overdue)" in page
     assert "It should have gone back to Sam" in page
@@ -186,3 +194,30 @@ def test_a_second_loan_of_the_same_item_is_another_entry(yard: Yard) -> None:
     found = lent_by_horse(yard)
     assert [lent.time for lent in found[tansy.pk]] == [1, 2]
     assert [lent.time for lent in found[fennel.pk]] == [1]
+
+
+def test_taking_down_what_is_lent_says_so(keeper: Client, yard: Yard) -> None:
+    bridle = make_bridle(yard)
+    address = reverse("fitting:take-down", args=[yard.slug, bridle.key])
+    assert "If it is back" not in keeper.get(address).content.decode()
+    Loan.objects.create(tack=bridle, to=make_horse(yard, name="Tansy"))
+    page = keeper.get(address).content.decode()
+    assert "Lent to Tansy. If it is back, write that first" in page
+
+
+def test_a_full_room_says_of_each_horse_only_by_kind_on_a_phone(
+    keeper: Client, yard: Yard
+) -> None:
+    make_horse(yard, name="Tansy")
+    bridle = make_bridle(yard)
+    address = reverse("fitting:tack-room", args=[yard.slug])
+    hint = "Whom each fits stands here once you choose a kind above."
+    assert hint not in keeper.get(address).content.decode()
+    for _ in range(BRIEF_FROM):
+        make_bit(yard)
+    page = keeper.get(address).content.decode()
+    assert hint in page
+    assert bridle.name in page
+    of_kind = keeper.get(address, {"show": "bit"}).content.decode()
+    assert hint not in of_kind
+    assert of_kind.count("narrow") > page.count("narrow")
