@@ -17,6 +17,7 @@ from fitting.curves import grows
 from fitting.fit import Answer, MadeUp, Tack, Wearer
 from fitting.fit.answers import NoRule, Rule
 from fitting.fit.bridles import HoleRule
+from fitting.fit.edges import OURS, Edges
 from fitting.fit.findings import Hung, hung_rules
 from fitting.fit.rollers import RollerRule
 from fitting.fit.saddles import SaddleRule
@@ -44,13 +45,15 @@ _EDGE: Final[dict[Kind, int]] = {"at_least": 1, "at_most": -1, "about": 0}
 class TriedOn:
     """The try-ons of a horse, with the tack and the made-up sets they speak of.
 
-    ``clearances``: the horse's own room by kind of tack, as of a ``Wearer``.
+    ``clearances``: the horse's own room by kind of tack, as of a ``Wearer``; ``edges``:
+    the figures its tack is judged by.
     """
 
     tryons: Sequence[TryOn] = ()
     tack: tuple[Tack, ...] = ()
     made_up: tuple[MadeUp, ...] = ()
     clearances: tuple[tuple[str, float], ...] = ()
+    edges: Edges = OURS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -143,6 +146,7 @@ def _wearer(subject: Subject, tried: TriedOn) -> Wearer:
         growth=fit_growth(subject, ()),
         standing=(),
         clearances=tried.clearances,
+        edges=tried.edges,
     )
 
 

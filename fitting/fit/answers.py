@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 from enum import StrEnum
 from functools import lru_cache
@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Final, Protocol, Self
 
 from fitting.age import Foaled
 from fitting.body import HorseType, Standing
+from fitting.fit.edges import OURS, Decided, Edges
 from fitting.growth import Growth, Spread
 from fitting.tryons import TryOn
 
@@ -42,8 +43,9 @@ class Wearer:
     """The horse as the rules of tack see it on a day.
 
     ``clearances`` is the horse's own room: ("bit", mm) is added in all to every edge
-    of the bit's clearance but the first. ``tooth_change``: the last one noted; it ends
-    what an earlier try-on said of the mouth.
+    of the bit's clearance but the first. ``edges``: the figures its tack is judged by.
+    ``tooth_change``: the last one noted; it ends what an earlier try-on said of the
+    mouth.
     """
 
     name: str
@@ -54,6 +56,7 @@ class Wearer:
     standing: tuple[tuple[str, Standing], ...]
     tryons: tuple[TryOn, ...] = ()
     clearances: tuple[tuple[str, float], ...] = ()
+    edges: Edges = OURS
     tooth_change: date | None = None
 
 
@@ -67,7 +70,8 @@ class Finding:
     that are good on this horse's middle size; of a bridle all three run from bit seat
     over the poll to bit seat, ``size_mm`` on the hole named, and ``reach_from_mm`` to
     ``reach_to_mm`` are the heads its last and first hole sit right on; of a strap round
-    the head, done up as named, the bodies it is good for at all.
+    the head, done up as named, the bodies it is good for at all. ``decided``: the
+    edges the answer went by.
     """
 
     item: str
@@ -93,6 +97,7 @@ class Finding:
     clear_each_side_mm: float | None = None
     reach_from_mm: float | None = None
     reach_to_mm: float | None = None
+    decided: tuple[Decided, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -115,12 +120,16 @@ class Chances:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Window:
-    """The edges of a clearance, part minus body, ascending (mm, in all)."""
+    """The edges of a clearance, part minus body, ascending (mm, in all).
+
+    ``decided``: the four of them as figures that an answer went by, if that is known.
+    """
 
     no_below: float
     good_from: float
     good_to: float
     no_above: float
+    decided: tuple[Decided, ...] = field(default=(), compare=False)
 
     @property
     def middle(self) -> float:
@@ -134,12 +143,31 @@ class Window:
 
     def with_room(self, room_mm: float) -> Self:
         """Return the window with room added to every edge but the first."""
+        if not room_mm:
+            return self
         return replace(
             self,
             good_from=self.good_from + room_mm,
             good_to=self.good_to + room_mm,
             no_above=self.no_above + room_mm,
+            decided=(
+                *self.decided[:1],
+                *(
+                    replace(one, value=one.value + room_mm, room=room_mm)
+                    for one in self.decided[1:]
+                ),
+            ),
         )
+
+    def went_by(self, clear_mm: float) -> tuple[Decided, ...]:
+        """Return the edges on both sides of a clearance, or the one it lies beyond."""
+        edges = (self.no_below, self.good_from, self.good_to, self.no_above)
+        if not self.decided:
+            return ()
+        if self.answer_at(clear_mm) is Answer.GOOD:
+            return self.decided[1:3]
+        above = sum(clear_mm > edge for edge in edges)
+        return self.decided[max(above - 1, 0) : above + 1]
 
     def chances(self, size_mm: float, body: Spread) -> Chances:
         """Return the chances for a part of ``size_mm`` on a body of that spread."""
@@ -161,10 +189,14 @@ class Window:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Gap:
-    """The room under a nose strap, at the front, as it is worn (mm); no forgiving."""
+    """The room under a nose strap, at the front, as it is worn (mm); no forgiving.
+
+    ``decided``: both edges as figures that an answer went by.
+    """
 
     no_below: float
     good_from: float
+    decided: tuple[Decided, ...] = field(default=(), compare=False)
 
     def answer(self, gap_mm: float) -> Answer:
         """Return the answer of a live gap."""

@@ -18,18 +18,16 @@ from fitting.fit.answers import (
     middle_of,
     worse,
 )
-from fitting.fit.clearances import (
-    BIT_FIXED,
-    BIT_LOOSE_RING,
-    GROWING_FROM_MM,
-    SINGLE_JOINTED_MORE_MM,
-)
+from fitting.fit.clearances import window as window_of
+from fitting.fit.edges import Decided
 from fitting.fit.lasting import Sizes
 from fitting.fit.tack import Cheek, Part
 from fitting.fit.thickness import Thickness, space_is_stale, thickness_of
 from fitting.growth import Spread
 
 MEASURE: Final = "mouth_width"
+GROWING: Final = "bit.growing.good_from"
+SINGLE_JOINTED: Final = "bit.single_jointed.more"
 SOURCES: Final = (
     *("anttila_2022", "clayton_1998", "lpo_70", "tuomola_2021"),
     *("common_practice", "ours"),
@@ -62,11 +60,20 @@ def length_window(cheek: Cheek, mouthpiece: str, wearer: Wearer) -> Window:
 
     Source: as beside each number in ``clearances.toml``.
     """
-    window = BIT_LOOSE_RING if cheek == "loose_ring" else BIT_FIXED
-    if not wearer.grown:
-        window = replace(window, good_from=max(window.good_from, GROWING_FROM_MM))
-    if mouthpiece == "single_jointed":
-        window = replace(window, good_to=window.good_to + SINGLE_JOINTED_MORE_MM)
+    edges = wearer.edges
+    table = "bit.loose_ring" if cheek == "loose_ring" else "bit.fixed"
+    window = window_of(table, edges)
+    least, more = edges.value(GROWING), edges.value(SINGLE_JOINTED)
+    if not wearer.grown and least > window.good_from:
+        low, _, *rest = window.decided
+        decided = (low, *edges.decided(GROWING), *rest)
+        window = replace(window, good_from=least, decided=decided)
+    if mouthpiece == "single_jointed" and more:
+        window = replace(
+            window,
+            good_to=window.good_to + more,
+            no_above=max(window.no_above, window.good_to + more),
+        )
     return window.with_room(dict(wearer.clearances).get("bit", 0.0))
 
 
@@ -144,7 +151,16 @@ class BitRule:
             needs_from_mm=mouth + window.good_from,
             needs_to_mm=mouth + window.good_to,
             clear_each_side_mm=(self.length_mm - mouth) / 2,
+            decided=(*self._went_by(window, mouth), *thickness.decided),
         )
+
+    def _went_by(self, window: Window, mouth_mm: float) -> tuple[Decided, ...]:
+        """Return the edges its length was held to."""
+        found = window.went_by(self.length_mm - mouth_mm)
+        edges = self.wearer.edges
+        if self.part.mouthpiece != "single_jointed" or found != window.decided[1:3]:
+            return found
+        return (*found, *edges.decided(SINGLE_JOINTED))
 
     def _thickness(self, on: date, *, worn: bool) -> Thickness:
         thick = self.part.thickness_mm

@@ -17,17 +17,16 @@ from fitting.fit.answers import (
     Wearer,
     middle_of,
 )
-from fitting.fit.clearances import (
-    FIRST_WRINKLE_MM,
-    GOOD_WITHIN_MM,
-    RING_USUAL_MM,
-    SPARE_EACH_WAY,
-    SPARE_UNDER_MONTHS,
-)
+from fitting.fit.edges import Decided, Edges
 from fitting.fit.holes import MEASURE, SOURCES, Straps, missing, nearest_hole, straps_of
 from fitting.fit.tack import Part
 from fitting.growth import Spread
 
+GOOD_WITHIN: Final = "bridle.good_within"
+FIRST_WRINKLE: Final = "bridle.first_wrinkle"
+RING_USUAL: Final = "bridle.ring_usual"
+SPARE_EACH_WAY: Final = "bridle.spare_each_way"
+SPARE_UNDER: Final = "bridle.spare_under"
 STRETCHES: Final = "Leather stretches: look at the hole again after the first weeks."
 
 
@@ -55,7 +54,7 @@ class HoleRule:
     @property
     def half_mm(self) -> float:
         """Half the good window on one hole (mm of the head)."""
-        return 2 * GOOD_WITHIN_MM
+        return 2 * self._good_within_mm
 
     @property
     def cautions(self) -> tuple[str, ...]:
@@ -70,7 +69,15 @@ class HoleRule:
     @property
     def hangs_mm(self) -> float:
         """What ring and first wrinkle take up of the head length, both sides (mm)."""
-        return self.ring_mm + 2 * FIRST_WRINKLE_MM
+        return self.ring_mm + 2 * self.wearer.edges.value(FIRST_WRINKLE)
+
+    @property
+    def _good_within_mm(self) -> float:
+        return self.wearer.edges.value(GOOD_WITHIN)
+
+    @property
+    def _spare_under_months(self) -> int:
+        return round(self.wearer.edges.value(SPARE_UNDER))
 
     def fitted_mm(self, hole: int | None) -> float | None:
         """Return the head (mm) that hole sits best on; None: no such hole known."""
@@ -135,13 +142,24 @@ class HoleRule:
             needs_to_mm=target + self.half_mm,
             reach_from_mm=self.fitted_mm(self.straps.holes),
             reach_to_mm=self.fitted_mm(1),
+            decided=self._went_by(body, on),
         )
 
+    def _went_by(self, head: Spread, on: date) -> tuple[Decided, ...]:
+        """Return the edges that the hole and its answer go by."""
+        paths = [GOOD_WITHIN, FIRST_WRINKLE]
+        if self.ring_said:
+            paths.append(RING_USUAL)
+        if self._too_few_spare(head, on):
+            paths += [SPARE_EACH_WAY, SPARE_UNDER]
+        return self.wearer.edges.decided(*paths)
+
     def _too_few_spare(self, head: Spread, on: date) -> bool:
-        if on >= reaches_months(self.wearer.foaled, SPARE_UNDER_MONTHS):
+        if on >= reaches_months(self.wearer.foaled, self._spare_under_months):
             return False
         hole = self.hole_on(middle_of(head))
-        return min(hole - 1, self.straps.holes - hole) < SPARE_EACH_WAY
+        spare = min(hole - 1, self.straps.holes - hole)
+        return spare < self.wearer.edges.value(SPARE_EACH_WAY)
 
     def _say(self, head: Spread, on: date, answer: Answer) -> str:
         middle = middle_of(head)
@@ -152,10 +170,12 @@ class HoleRule:
             end = "first" if off < 0 else "last"
             return f"Even on its {end} hole {abs(off):.0f} mm a side too {side}."
         named = f"Hole {hole} of {self.straps.holes}"
-        if answer is Answer.WATCH and abs(off) > GOOD_WITHIN_MM:
+        if answer is Answer.WATCH and abs(off) > self._good_within_mm:
             return f"{named} is {abs(off):.0f} mm a side {side}{self._half(off)}."
         if answer is Answer.WATCH and self._too_few_spare(head, on):
-            return f"{named}, with no hole to spare one way: {self._young}."
+            spare = min(hole - 1, self.straps.holes - hole)
+            holes = f"{spare} hole{'s' if spare > 1 else ''}" if spare else "no hole"
+            return f"{named}, with {holes} to spare one way: {self._young}."
         if answer is Answer.WATCH:
             return f"Likely {_lower(named)}, but the head is not known closely enough."
         longer, shorter = hole - 1, self.straps.holes - hole
@@ -163,7 +183,9 @@ class HoleRule:
 
     @property
     def _young(self) -> str:
-        return f"under {SPARE_UNDER_MONTHS} months one each way is wanted"
+        wanted = self.wearer.edges.value(SPARE_EACH_WAY)
+        many = "one" if wanted == 1 else f"{wanted:g}"
+        return f"under {self._spare_under_months} months {many} each way is wanted"
 
     def _half(self, off: float) -> str:
         reached = abs(off) <= self.straps.spacing_mm / 2 + EDGE_MM
@@ -186,7 +208,7 @@ def rule(
     straps = straps_of(parts)
     if isinstance(straps, NoRule):
         return straps
-    ring, said = _ring(bit)
+    ring, said = _ring(bit, wearer.edges)
     return HoleRule(
         item=item,
         kind=kind,
@@ -197,10 +219,11 @@ def rule(
     )
 
 
-def _ring(bit: Part | None) -> tuple[float, str]:
+def _ring(bit: Part | None, edges: Edges) -> tuple[float, str]:
+    usual = edges.value(RING_USUAL)
     if bit is None:
-        return RING_USUAL_MM, f" No bit is named: a usual ring of {RING_USUAL_MM:g} mm."
+        return usual, f" No bit is named: a usual ring of {usual:g} mm."
     if bit.ring_mm is None:
-        usual = f"a usual {RING_USUAL_MM:g} mm is taken"
-        return RING_USUAL_MM, f" The bit's ring is not written down: {usual}."
+        said = f"a usual {usual:g} mm is taken"
+        return usual, f" The bit's ring is not written down: {said}."
     return bit.ring_mm, ""

@@ -6,7 +6,8 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from fitting.fit.answers import NoRule
-from fitting.fit.clearances import STRAPS
+from fitting.fit.clearances import window
+from fitting.fit.edges import OURS, Edges
 from fitting.fit.lengths import lengths_of
 from fitting.fit.straps import StrapRule
 from fitting.fit.tack import Part
@@ -40,7 +41,9 @@ class BrowbandRule(StrapRule):
         return SOURCES
 
 
-def rule(item: str, kind: str, part: Part) -> BrowbandRule | NoRule:
+def rule(
+    item: str, kind: str, part: Part, edges: Edges = OURS
+) -> BrowbandRule | NoRule:
     """Return the rule of a browband, or what has to be written down first."""
     lengths = lengths_of(part, MEASURE)
     if isinstance(lengths, NoRule):
@@ -50,5 +53,5 @@ def rule(item: str, kind: str, part: Part) -> BrowbandRule | NoRule:
         kind=kind,
         part=part.part,
         lengths=lengths,
-        window=STRAPS["browband"],
+        window=window("strap.browband", edges),
     )

@@ -6,7 +6,8 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from fitting.fit.answers import Gap, NoRule
-from fitting.fit.clearances import GAPS, PATH_SHARES, STRAPS
+from fitting.fit.clearances import GAPS, gap, path_share, window
+from fitting.fit.edges import OURS, Edges
 from fitting.fit.headcollars import NAMES, NOSE, PATHS
 from fitting.fit.lengths import lengths_of
 from fitting.fit.straps import StrapRule
@@ -32,11 +33,12 @@ class CavessonRule(StrapRule):
 
     tight: str = "too tight, it would pinch"
     loose: str = "too loose, it would turn on the head"
+    wanted_gap: Gap = GAP
 
     @property
     def gap(self) -> Gap | None:
         """The room at the front of the nose that it is judged by when it is worn."""
-        return GAP if self.part == NOSE else None
+        return self.wanted_gap if self.part == NOSE else None
 
     @property
     def cautions(self) -> tuple[str, ...]:
@@ -49,13 +51,16 @@ class CavessonRule(StrapRule):
         return SOURCES
 
 
-def rule(item: str, kind: str, part: Part) -> CavessonRule | NoRule:
+def rule(
+    item: str, kind: str, part: Part, edges: Edges = OURS
+) -> CavessonRule | NoRule:
     """Return the rule of a cavesson's strap, or what has to be written down first."""
     word = part.part
     lengths = lengths_of(part, BODY_OF_PART[word])
+    wanted = gap("gap.cavesson", edges)
     if isinstance(lengths, NoRule):
-        gap = GAP if word == NOSE else None
-        return replace(lengths, cautions=CAUTIONS, sources=SOURCES, gap=gap)
+        under = wanted if word == NOSE else None
+        return replace(lengths, cautions=CAUTIONS, sources=SOURCES, gap=under)
     return CavessonRule(
         item=item,
         kind=kind,
@@ -64,6 +69,7 @@ def rule(item: str, kind: str, part: Part) -> CavessonRule | NoRule:
         measure_name=NAMES[word],
         path=PATHS[word],
         lengths=lengths,
-        window=STRAPS[f"cavesson_{word}"],
-        share=PATH_SHARES.get(word, 1.0),
+        window=window(f"strap.cavesson_{word}", edges),
+        share=path_share(word, edges),
+        wanted_gap=wanted,
     )

@@ -215,7 +215,7 @@ def finding_of_hung(hung: Hung, wearer: Wearer, sizes: Sizes, on: date) -> Findi
     if hung.part.part == "headpiece" and hung.hangs_a_bit and "cheekpieces" in beside:
         return _headpiece(asked, hung)
     if hung.kind == SADDLE and hung.part.part == PANEL:
-        rule = saddles.rule(hung.item, hung.kind, hung.part)
+        rule = saddles.rule(hung.item, hung.kind, hung.part, wearer.edges)
         return saddles.finding(asked, rule)
     return finding_of(asked, _rule(asked, hung))
 
@@ -234,7 +234,7 @@ def _rule(asked: Asked, hung: Hung) -> Rule | NoRule:
     if hung.hangs_a_bit:
         bit = next((part for part in hung.beside if part.part == BIT_PART), None)
         return bridles.rule(hung.item, hung.kind, hung.beside, bit, asked.wearer)
-    about = _about_the_head(asked, hung) or _about_the_body(hung)
+    about = _about_the_head(asked, hung) or _about_the_body(asked, hung)
     return about or _unruled(asked, hung)
 
 
@@ -244,29 +244,29 @@ def _about_the_head(asked: Asked, hung: Hung) -> Rule | NoRule | None:
     if kind == headcollars.HEADCOLLAR_KIND and part.part in headcollars.PARTS:
         return headcollars.rule(name, kind, part, wearer, asked.on)
     if kind == "cavesson" and part.part in headcollars.PARTS:
-        return cavessons.rule(name, kind, part)
+        return cavessons.rule(name, kind, part, wearer.edges)
     match part.part:
         case "noseband":
             return nosebands.rule(name, kind, part, wearer, asked.sizes)
         case "browband":
-            return browbands.rule(name, kind, part)
+            return browbands.rule(name, kind, part, wearer.edges)
         case "throatlash":
-            return throatlashes.rule(name, kind, part)
+            return throatlashes.rule(name, kind, part, wearer.edges)
     return None
 
 
-def _about_the_body(hung: Hung) -> Rule | NoRule | None:
+def _about_the_body(asked: Asked, hung: Hung) -> Rule | NoRule | None:
     """Return the rule of what goes round or over the body; None: it is none."""
-    name, kind, part = hung.item, hung.kind, hung.part
+    name, kind, part, edges = hung.item, hung.kind, hung.part, asked.wearer.edges
     match kind, part.part:
         case "roller", "strap":
-            return rollers.rule(name, kind, part)
+            return rollers.rule(name, kind, part, edges)
         case "girth", "strap":
-            return girths.rule(name, kind, part)
+            return girths.rule(name, kind, part, edges)
         case "rug", "back_seam":
-            return rugs.rule(name, kind, part)
+            return rugs.rule(name, kind, part, edges)
         case "saddle", "panel":
-            return saddles.rule(name, kind, part)
+            return saddles.rule(name, kind, part, edges)
     return None
 
 

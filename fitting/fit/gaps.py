@@ -17,6 +17,7 @@ def with_gap(found: Finding, gap: Gap | None, gap_mm: float | None) -> Finding:
         found,
         answer=answer,
         why=f"{found.why} {_say(gap, gap_mm)}",
+        decided=(*found.decided, *gap.decided),
         good_until=found.good_until if good else None,
         looked_until=found.looked_until if good else None,
     )

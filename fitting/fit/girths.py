@@ -8,7 +8,8 @@ from math import ceil
 from typing import Final
 
 from fitting.fit.answers import Finding, NoRule, middle_of
-from fitting.fit.clearances import STRAPS
+from fitting.fit.clearances import window
+from fitting.fit.edges import OURS, Edges
 from fitting.fit.lengths import lengths_of
 from fitting.fit.straps import StrapRule
 from fitting.fit.tack import Part
@@ -72,7 +73,7 @@ def short_girth_in(long_in: int) -> int:
     return long_in - LONG_LESS_SHORT_IN
 
 
-def rule(item: str, kind: str, part: Part) -> GirthRule | NoRule:
+def rule(item: str, kind: str, part: Part, edges: Edges = OURS) -> GirthRule | NoRule:
     """Return the rule of a girth, or what has to be written down first."""
     lengths = lengths_of(part, MEASURE)
     if isinstance(lengths, NoRule):
@@ -82,5 +83,5 @@ def rule(item: str, kind: str, part: Part) -> GirthRule | NoRule:
         kind=kind,
         part=part.part,
         lengths=lengths,
-        window=STRAPS["girth"],
+        window=window("strap.girth", edges),
     )

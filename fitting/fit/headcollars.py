@@ -8,13 +8,13 @@ from typing import Final
 
 from fitting.age import reaches_months
 from fitting.fit.answers import Gap, NoRule, Wearer
-from fitting.fit.clearances import DAILY_UNDER_MONTHS, GAPS, PATH_SHARES, STRAPS
+from fitting.fit.clearances import gap, path_share, window
 from fitting.fit.lengths import lengths_of
 from fitting.fit.straps import StrapRule
 from fitting.fit.tack import Part
 from fitting.tryons import BODY_OF_PART, FOAL_STANDS_DAYS
 
-GAP: Final = GAPS["headcollar"]
+DAILY_UNDER: Final = "headcollar.daily_under"
 HEADCOLLAR_KIND: Final = "headcollar"
 NOSE: Final = "nose"
 SOURCES: Final = ("foal_headcollar", "common_practice", "ours")
@@ -54,7 +54,7 @@ class HeadcollarRule(StrapRule):
     @property
     def gap(self) -> Gap | None:
         """The room at the front of the nose that it is judged by when it is worn."""
-        return GAP if self.part == NOSE else None
+        return _gap(self.part, self.wearer)
 
     @property
     def cautions(self) -> tuple[str, ...]:
@@ -78,8 +78,12 @@ def rule(
     word = part.part
     lengths = lengths_of(part, BODY_OF_PART[word])
     if isinstance(lengths, NoRule):
-        gap = GAP if word == NOSE else None
-        return replace(lengths, cautions=cautions(wearer), sources=SOURCES, gap=gap)
+        return replace(
+            lengths,
+            cautions=cautions(wearer),
+            sources=SOURCES,
+            gap=_gap(word, wearer),
+        )
     return HeadcollarRule(
         item=item,
         kind=kind,
@@ -90,16 +94,20 @@ def rule(
         tight=TIGHT[word],
         loose=LOOSE[word],
         lengths=lengths,
-        window=STRAPS[_edges(word, wearer)],
-        share=PATH_SHARES.get(word, 1.0),
+        window=window(_table(word, wearer), wearer.edges),
+        share=path_share(word, wearer.edges),
         wearer=wearer,
         looked_on=last_looked(item, wearer, on),
     )
 
 
-def _edges(word: str, wearer: Wearer) -> str:
+def _table(word: str, wearer: Wearer) -> str:
     young = "young_" if word == NOSE and not wearer.grown else ""
-    return f"{young}headcollar_{word}"
+    return f"strap.{young}headcollar_{word}"
+
+
+def _gap(word: str, wearer: Wearer) -> Gap | None:
+    return gap("gap.headcollar", wearer.edges) if word == NOSE else None
 
 
 def cautions(wearer: Wearer) -> tuple[str, ...]:
@@ -123,7 +131,8 @@ def unlooked(wearer: Wearer, looked_on: date | None, on: date) -> str:
     Source: an article on foal headcollars asks for the daily look; under which age is
     ours.
     """
-    if looked_on is None or on >= reaches_months(wearer.foaled, DAILY_UNDER_MONTHS):
+    under = round(wearer.edges.value(DAILY_UNDER))
+    if looked_on is None or on >= reaches_months(wearer.foaled, under):
         return ""
     days = (on - looked_on).days
     if days <= FOAL_STANDS_DAYS:

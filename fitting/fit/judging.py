@@ -207,6 +207,7 @@ def _seen_only(asked: Asked, rule: Rule | NoRule, saw: Saw, answer: Answer) -> F
         spare_shorter=None,
         ask="",
         stale=False,
+        decided=(),
     )
 
 

@@ -6,12 +6,13 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import Final
 
-from fitting.fit.answers import Answer, Gap, NoRule, Wearer
-from fitting.fit.clearances import GAPS, STRAPS
+from fitting.fit.answers import Answer, Finding, Gap, NoRule, Wearer
+from fitting.fit.clearances import GAPS, gap, window
 from fitting.fit.lasting import Sizes
 from fitting.fit.lengths import lengths_of
 from fitting.fit.straps import StrapRule
 from fitting.fit.tack import Part
+from fitting.growth import Spread
 
 MEASURE: Final = "nose_round"
 GAP_MEASURE: Final = "nose_gap"
@@ -42,6 +43,7 @@ class NosebandRule(StrapRule):
     tight: str = "too tight to chew"
     loose: str = "so loose that it slides"
     measured_gap_mm: float | None = None
+    wanted_gap: Gap = GAP
 
     @property
     def takes_loosest(self) -> bool:
@@ -51,7 +53,7 @@ class NosebandRule(StrapRule):
     @property
     def gap(self) -> Gap | None:
         """The room at the front of the nose that it is judged by when it is worn."""
-        return GAP
+        return self.wanted_gap
 
     @property
     def cautions(self) -> tuple[str, ...]:
@@ -65,13 +67,20 @@ class NosebandRule(StrapRule):
 
     def holds_back(self, on: date) -> str:
         """Return that the gap last measured was too small, or nothing."""
-        gap = self.measured_gap_mm
-        if gap is None or GAP.answer(gap) is Answer.GOOD:
+        seen, wanted = self.measured_gap_mm, self.wanted_gap
+        if seen is None or wanted.answer(seen) is Answer.GOOD:
             return ""
         return (
-            f"The gap last measured at the front was {gap:.0f} mm:"
-            f" {GAP.good_from:.0f} are wanted."
+            f"The gap last measured at the front was {seen:.0f} mm:"
+            f" {wanted.good_from:.0f} are wanted."
         )
+
+    def finding(self, body: Spread, on: date, *, worn: bool) -> Finding:
+        """Return the answer; held back by a gap measured, it went by that too."""
+        found = StrapRule.finding(self, body, on, worn=worn)
+        if not self.holds_back(on):
+            return found
+        return replace(found, decided=(*found.decided, *self.wanted_gap.decided))
 
 
 def rule(
@@ -79,14 +88,16 @@ def rule(
 ) -> NosebandRule | NoRule:
     """Return the rule of a noseband, or what has to be written down first."""
     lengths = lengths_of(part, MEASURE)
+    wanted = gap("gap.noseband", wearer.edges)
     if isinstance(lengths, NoRule):
-        return replace(lengths, cautions=CAUTIONS, sources=SOURCES, gap=GAP)
+        return replace(lengths, cautions=CAUTIONS, sources=SOURCES, gap=wanted)
     return NosebandRule(
         item=item,
         kind=kind,
         part=part.part,
         lengths=lengths,
-        window=STRAPS["noseband"],
+        window=window("strap.noseband", wearer.edges),
+        wanted_gap=wanted,
         measured_gap_mm=_measured_gap(wearer, sizes),
     )
 

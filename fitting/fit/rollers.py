@@ -15,13 +15,15 @@ from fitting.fit.answers import (
     NoRule,
     middle_of,
 )
-from fitting.fit.clearances import ROLLER_SPARE_MM, ROLLER_WITHIN_MM
+from fitting.fit.edges import OURS, Edges
 from fitting.fit.lengths import Lengths
 from fitting.fit.tack import Part
 from fitting.growth import Spread
 from fitting.tryons import Verdict
 
 MEASURE: Final = "heart_girth"
+SPARE: Final = "roller.spare"
+WITHIN: Final = "roller.within"
 NAME: Final = "heart girth"
 SIDES: Final = 2  # taken up on the same hole both sides
 SOURCES: Final = ("common_practice", "ours")
@@ -43,9 +45,19 @@ class RollerRule:
     lengths: Lengths
     measure: str = MEASURE
     measure_name: str = NAME
-    half_mm: float = ROLLER_WITHIN_MM
+    edges: Edges = OURS
     cautions: tuple[str, ...] = CAUTIONS
     sources: tuple[str, ...] = SOURCES
+
+    @property
+    def half_mm(self) -> float:
+        """How closely a hole tells the girth (mm)."""
+        return self.edges.value(WITHIN)
+
+    @property
+    def spare_mm(self) -> float:
+        """How much it has to let out (mm)."""
+        return self.edges.value(SPARE)
 
     @property
     def bodies(self) -> tuple[float, float]:
@@ -56,7 +68,7 @@ class RollerRule:
     def good_bodies(self) -> tuple[float, float] | None:
         """The girths it goes round with enough to let out (mm); None: it never has."""
         least, most = self.lengths.shortest_mm, self.lengths.longest_mm
-        most -= ROLLER_SPARE_MM
+        most -= self.spare_mm
         return (least, most) if least <= most else None
 
     def fitted_mm(self, hole: int | None) -> float | None:
@@ -108,9 +120,10 @@ class RollerRule:
             cautions=self.cautions,
             sources=self.sources,
             size_mm=self.lengths.longest_mm,
-            needs_from_mm=girth + ROLLER_SPARE_MM,
+            needs_from_mm=girth + self.spare_mm,
             reach_from_mm=good[0] if good else None,
             reach_to_mm=good[1] if good else None,
+            decided=self.edges.decided(SPARE),
         )
 
     def _hole(self, girth_mm: float) -> int | None:
@@ -136,8 +149,8 @@ class RollerRule:
         said = f"let right out, {abs(most - girth):.0f} mm {than} than {NAME}"
         if than == "less":
             return f"Even {said}: {self._sure(girth, answer, 'too short')}."
-        enough = most - girth >= ROLLER_SPARE_MM - EDGE_MM
-        meaning = "right" if enough else f"{ROLLER_SPARE_MM:.0f} are wanted for growth"
+        enough = most - girth >= self.spare_mm - EDGE_MM
+        meaning = "right" if enough else f"{self.spare_mm:.0f} are wanted for growth"
         sides = "" if hole is None else " The same hole both sides."
         return f"L{said[1:]}: {self._sure(girth, answer, meaning)}.{sides}"
 
@@ -147,12 +160,14 @@ class RollerRule:
         return f"{meaning}, but the {NAME} is not known closely enough to be sure"
 
 
-def rule(item: str, kind: str, part: Part) -> RollerRule | NoRule:
+def rule(item: str, kind: str, part: Part, edges: Edges = OURS) -> RollerRule | NoRule:
     """Return the rule of a roller, or what has to be written down first."""
     lengths = lengths_of(part)
     if isinstance(lengths, NoRule):
         return replace(lengths, cautions=CAUTIONS, sources=SOURCES)
-    return RollerRule(item=item, kind=kind, part=part.part, lengths=lengths)
+    return RollerRule(
+        item=item, kind=kind, part=part.part, lengths=lengths, edges=edges
+    )
 
 
 def lengths_of(part: Part) -> Lengths | NoRule:

@@ -8,7 +8,8 @@ from math import ceil
 from typing import Final
 
 from fitting.fit.answers import Finding, NoRule, middle_of
-from fitting.fit.clearances import RUG_STEP_MM, STRAPS
+from fitting.fit.clearances import window
+from fitting.fit.edges import OURS, Edges
 from fitting.fit.lengths import lengths_of
 from fitting.fit.straps import StrapRule
 from fitting.fit.tack import Part
@@ -18,6 +19,7 @@ MEASURE: Final = "rug_length"
 NAME: Final = "rug length"
 INCH_MM: Final = 25.4
 FOOT_IN: Final = 12
+STEP: Final = "rug.step"
 SOURCES: Final = ("common_practice", "ours")
 RUG: Final = (
     "Look under a rug every day: shoulders, withers and chest for rubs, leg and belly"
@@ -35,6 +37,7 @@ class RugRule(StrapRule):
     measure_name: str = NAME
     tight: str = "too short, a size up is wanted"
     loose: str = "too long, it would slip and turn"
+    edges: Edges = OURS
 
     @property
     def cautions(self) -> tuple[str, ...]:
@@ -49,18 +52,21 @@ class RugRule(StrapRule):
     def finding(self, body: Spread, on: date, *, worn: bool) -> Finding:
         """Return the answer, with the size to look for."""
         found = StrapRule.finding(self, body, on, worn=worn)
-        size = size_words(rug_size_in(middle_of(body)))
+        size = size_words(rug_size_in(middle_of(body), edges=self.edges))
         return replace(found, why=f"{found.why} The size for now is {size}.")
 
 
-def rug_size_in(length_mm: float, step_mm: float = RUG_STEP_MM) -> int:
+def rug_size_in(
+    length_mm: float, step_mm: float | None = None, edges: Edges = OURS
+) -> int:
     """Return the rug's size (inches) for a horse's rug length: between two, the larger.
 
     ``step_mm``: from one size to the next, three inches, or two where rugs are sold by
     the even inch. What a good rug may be too short by is let go. Source: common
     practice, no published source.
     """
-    short_by = STRAPS["rug"].good_from
+    short_by = edges.value("strap.rug.good_from")
+    step_mm = edges.value(STEP) if step_mm is None else step_mm
     return round(step_mm * ceil((length_mm + short_by) / step_mm) / INCH_MM)
 
 
@@ -70,7 +76,7 @@ def size_words(inches: int) -> str:
     return f"{feet} ft {rest} in" if rest else f"{feet} ft"
 
 
-def rule(item: str, kind: str, part: Part) -> RugRule | NoRule:
+def rule(item: str, kind: str, part: Part, edges: Edges = OURS) -> RugRule | NoRule:
     """Return the rule of a rug, or what has to be written down first."""
     lengths = lengths_of(part, MEASURE)
     if isinstance(lengths, NoRule):
@@ -81,5 +87,6 @@ def rule(item: str, kind: str, part: Part) -> RugRule | NoRule:
         kind=kind,
         part=part.part,
         lengths=lengths,
-        window=STRAPS["rug"],
+        window=window("strap.rug", edges),
+        edges=edges,
     )

@@ -15,10 +15,12 @@ from fitting.fit.answers import (
     NoRule,
     middle_of,
 )
-from fitting.fit.clearances import SADDLE_WITHIN_MM
+from fitting.fit.edges import OURS, Decided, Edges
 from fitting.fit.judging import SAID, Asked, say_day, with_held
 from fitting.fit.saddle_checks import (
+    GIRTH_CHANGE,
     NOT_ON,
+    WIDTH_CHANGE,
     changes_since,
     fitter_came,
     last_check,
@@ -31,6 +33,7 @@ from fitting.tryons import Saw
 
 MEASURE: Final = "back_length"
 NAME: Final = "back length"
+WITHIN: Final = "saddle.within"
 SOURCES: Final = ("sms_recheck", "greve_dyson_2015", "common_practice", "ours")
 SADDLE: Final = (
     "A qualified saddle fitter has to confirm it, on this horse, and again as the back"
@@ -51,9 +54,14 @@ class SaddleRule:
     panel_mm: float
     measure: str = MEASURE
     measure_name: str = NAME
-    half_mm: float = SADDLE_WITHIN_MM
+    edges: Edges = OURS
     cautions: tuple[str, ...] = CAUTIONS
     sources: tuple[str, ...] = SOURCES
+
+    @property
+    def half_mm(self) -> float:
+        """How closely it is seen where a panel ends (mm)."""
+        return self.edges.value(WITHIN)
 
     def fitted_mm(self, hole: int | None) -> float | None:
         """Return nothing: every back from the panel's length on is long enough."""
@@ -94,7 +102,7 @@ class SaddleRule:
         return f"{said}." if answer is Answer.GOOD else f"{said}: too long."
 
 
-def rule(item: str, kind: str, part: Part) -> SaddleRule | NoRule:
+def rule(item: str, kind: str, part: Part, edges: Edges = OURS) -> SaddleRule | NoRule:
     """Return the rule of a saddle's panel, or what has to be written down first."""
     if part.length_mm is None:
         return NoRule(
@@ -104,7 +112,13 @@ def rule(item: str, kind: str, part: Part) -> SaddleRule | NoRule:
             cautions=CAUTIONS,
             sources=SOURCES,
         )
-    return SaddleRule(item=item, kind=kind, part=part.part, panel_mm=part.length_mm)
+    return SaddleRule(
+        item=item,
+        kind=kind,
+        part=part.part,
+        panel_mm=part.length_mm,
+        edges=edges,
+    )
 
 
 def finding(asked: Asked, rule: SaddleRule | NoRule) -> Finding:
@@ -127,7 +141,7 @@ def finding(asked: Asked, rule: SaddleRule | NoRule) -> Finding:
 
 def _seen(asked: Asked, length: Finding, saw: Saw) -> Finding:
     """Return the answer of a saddle that could be put on when it was last seen."""
-    changed = changes_since(asked.wearer.growth, saw.on, asked.on)
+    changed = changes_since(asked.wearer.growth, saw.on, asked.on, asked.wearer.edges)
     if changed:
         return _changed(asked, length, saw, changed)
     if asked.on > saw.until:
@@ -198,7 +212,13 @@ def _changed(
         f"{_said(asked, saw)} Since then {' and '.join(changed)}: have it looked at"
         " again before it is used."
     )
-    return _by_sight(asked, length, saw, Answer.WATCH, why)
+    found = _by_sight(asked, length, saw, Answer.WATCH, why)
+    return replace(found, decided=_of_changes(asked))
+
+
+def _of_changes(asked: Asked) -> tuple[Decided, ...]:
+    """Return how much back and girth may change under a saddle."""
+    return asked.wearer.edges.decided(WIDTH_CHANGE, GIRTH_CHANGE)
 
 
 def _overdue(asked: Asked, length: Finding, saw: Saw) -> Finding:
@@ -218,7 +238,8 @@ def _right(asked: Asked, length: Finding, saw: Saw) -> Finding:
     found = replace(
         found,
         good_until=saw.until + timedelta(days=1),
-        ask=unmeasured_then(asked.wearer.growth, saw.on),
+        decided=_of_changes(asked),
+        ask=unmeasured_then(asked.wearer.growth, saw.on, asked.wearer.edges),
     )
     if length.answer is not Answer.NO:
         return found

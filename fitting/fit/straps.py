@@ -161,6 +161,7 @@ class StrapRule:
             needs_to_mm=path + self.window.good_to,
             reach_from_mm=self.good_bodies[0][0],
             reach_to_mm=self.good_bodies[-1][1],
+            decided=self.window.went_by(length - path),
         )
 
     def _say(self, clear: float, hole: int | None, chances: Chances, on: date) -> str:

@@ -9,6 +9,7 @@ from typing import Final
 
 from fitting.fit.answers import EDGE_MM, Answer, Chances, Judged, Wearer
 from fitting.fit.clearances import thickness_window
+from fitting.fit.edges import Decided
 from fitting.fit.lasting import Sizes
 from fitting.growth import Spread
 
@@ -27,6 +28,7 @@ class Thickness:
     why: str = ""
     ask: str = ""
     cautions: tuple[str, ...] = ()
+    decided: tuple[Decided, ...] = ()
 
 
 def thickness_of(
@@ -85,7 +87,7 @@ def _space(wearer: Wearer, sizes: Sizes, on: date) -> Spread | None:
 
 
 def _by_band(thick: float, wearer: Wearer) -> Thickness:
-    window = thickness_window(wearer.horse_type)
+    window = thickness_window(wearer.horse_type, wearer.edges)
     answer = window.answer_at(thick)
     whose = _BAND.get(wearer.horse_type, "a horse")
     side = "thin" if thick < window.middle else "thick"
@@ -98,6 +100,7 @@ def _by_band(thick: float, wearer: Wearer) -> Thickness:
         why="" if answer is Answer.GOOD else why,
         ask=ASK_JAW,
         cautions=() if answer is Answer.GOOD or side == "thick" else (THIN,),
+        decided=window.went_by(thick),
     )
 
 
@@ -111,7 +114,8 @@ def _by_space(thick: float, space: Spread, wearer: Wearer) -> Thickness:
         Answer.NO: f"{thick:g} mm is thicker than the {space.mean:.0f} mm of room over"
         " the tongue.",
     }
-    thin = thick < thickness_window(wearer.horse_type).good_from - EDGE_MM
+    least = thickness_window(wearer.horse_type, wearer.edges).good_from
+    thin = thick < least - EDGE_MM
     return Thickness(
         judged=Judged(answer=chances.answer, chance_no=no),
         why=said[chances.answer],

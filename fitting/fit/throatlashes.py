@@ -6,7 +6,8 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from fitting.fit.answers import NoRule
-from fitting.fit.clearances import STRAPS
+from fitting.fit.clearances import window
+from fitting.fit.edges import OURS, Edges
 from fitting.fit.lengths import lengths_of
 from fitting.fit.straps import StrapRule
 from fitting.fit.tack import Part
@@ -41,7 +42,9 @@ class ThroatlashRule(StrapRule):
         return SOURCES
 
 
-def rule(item: str, kind: str, part: Part) -> ThroatlashRule | NoRule:
+def rule(
+    item: str, kind: str, part: Part, edges: Edges = OURS
+) -> ThroatlashRule | NoRule:
     """Return the rule of a throatlash, or what has to be written down first.
 
     Its length is that on its middle hole, where no hole is named.
@@ -54,5 +57,5 @@ def rule(item: str, kind: str, part: Part) -> ThroatlashRule | NoRule:
         kind=kind,
         part=part.part,
         lengths=lengths,
-        window=STRAPS["throatlash"],
+        window=window("strap.throatlash", edges),
     )

@@ -21,7 +21,8 @@ from fitting.fit.answers import (
     NO_AT_LEAST,
     NoRule,
 )
-from fitting.fit.clearances import FIRST_WRINKLE_MM, RING_USUAL_MM
+from fitting.fit.bridles import FIRST_WRINKLE, RING_USUAL
+from fitting.fit.edges import OURS, Edges
 from fitting.fit.holes import MEASURE, Straps, straps_of
 from fitting.fit.lasting import days_looked
 from fitting.mixing.candidates import (
@@ -122,7 +123,7 @@ def _hang(judge: Judge, parts: tuple[tuple[str, Tack], ...]) -> Hang:
     )
 
 
-def rings(bits: tuple[Candidate, ...]) -> tuple[Ring, ...]:
+def rings(bits: tuple[Candidate, ...], edges: Edges = OURS) -> tuple[Ring, ...]:
     """Return the bits by what the hole knows of them; none wanted: one without."""
     alike: dict[tuple[float | None, bool], list[Candidate | None]] = defaultdict(list)
     for bit in bits:
@@ -134,7 +135,7 @@ def rings(bits: tuple[Candidate, ...]) -> tuple[Ring, ...]:
         alike[None, False] = [None]
     return tuple(
         Ring(
-            ring_mm=RING_USUAL_MM if ring is None else ring,
+            ring_mm=edges.value(RING_USUAL) if ring is None else ring,
             hanging_cheek=hanging,
             bits=tuple(of),
             floor=_floor(of),
@@ -165,12 +166,13 @@ class Heads:
     days: tuple[date, ...]
     small: tuple[float, ...]
     large: tuple[float, ...]
+    edges: Edges = OURS
 
     def at_best(self, straps: Straps | NoRule, ring: Ring) -> Level | None:
         """Return a level that these straps reach at best; None: surely a no."""
         if isinstance(straps, NoRule) or ring.hanging_cheek or not self.days:
             return UNKNOWN
-        hung = ring.ring_mm + 2 * FIRST_WRINKLE_MM
+        hung = ring.ring_mm + 2 * self.edges.value(FIRST_WRINKLE)
         reach = straps.spacing_mm + EDGE_MM + _SURELY_MM
         longest = straps.first_mm + hung + reach
         shortest = straps.on_hole(straps.holes) + hung - reach
@@ -194,4 +196,4 @@ def heads(judge: Judge) -> Heads:
     # A no under 0.20 keeps a bridle good; one of 0.80 makes it a no.
     small = tuple(body.quantile(1 - NO_AT_LEAST) for body in found)
     large = accumulate((body.quantile(1 - GOOD_NO_UNDER) for body in found), max)
-    return Heads(days=days, small=small, large=tuple(large))
+    return Heads(days=days, small=small, large=tuple(large), edges=judge.wearer.edges)

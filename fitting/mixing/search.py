@@ -77,7 +77,7 @@ class Search:
 
     def best(self, bits: tuple[Candidate, ...]) -> Iterator[Part]:
         """Yield every bridle that can be made up, the best first."""
-        every = rings(bits)
+        every = rings(bits, self.judge.wearer.edges)
         for hang in hangs(self.judge):
             whole = self._one(Part(hang=hang, rings=every, level=BEST))
             self._open.extend(whole)

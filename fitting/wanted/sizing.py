@@ -12,11 +12,13 @@ from fitting.fit import Answer, Cheek, Part, Tack, Wearer
 from fitting.fit.answers import GOOD_NO_UNDER, Chances, Judged, NoRule, Rule
 from fitting.fit.bits import BitRule
 from fitting.fit.bridles import HoleRule
-from fitting.fit.clearances import ROLLER_SPARE_MM, RUG_STEP_MM, thickness_window
+from fitting.fit.clearances import thickness_window
+from fitting.fit.edges import OURS, Edges
 from fitting.fit.findings import hung_rules
 from fitting.fit.girths import INCH_MM, STEP_IN
 from fitting.fit.lasting import Sizes, good_until
-from fitting.fit.rollers import RollerRule
+from fitting.fit.rollers import SPARE, RollerRule
+from fitting.fit.rugs import STEP
 from fitting.fit.saddles import SaddleRule
 from fitting.fit.straps import StrapRule
 from fitting.fit.thickness import SPACE_MEASURES
@@ -35,7 +37,6 @@ LEAST_DONE: Final = 0.05  # nine times in ten, at least that share of growth is 
 STEPS: Final = {
     "mouthpiece": ((INCH_MM / 4, "in"), (5.0, "mm")),
     "browband": ((INCH_MM / 2, "in"),),
-    "back_seam": ((RUG_STEP_MM, "in"),),
 }
 GIRTH_STEPS: Final = ((STEP_IN * INCH_MM, "in"),)
 _EDGE: Final = 0.05  # mm: how closely an edge is looked for
@@ -109,7 +110,7 @@ def good_sizes(sort: Sort, body: Spread, wearer: Wearer, on: date) -> Range | No
 def _start(sort: Sort, body: Spread, wearer: Wearer, on: date) -> float:
     """Return the size that is good if any is."""
     if sort.kind == "roller":
-        return body.quantile(1 - _SURE) + ROLLER_SPARE_MM
+        return body.quantile(1 - _SURE) + wearer.edges.value(SPARE)
     if sort.part == "panel":
         return body.quantile(_SURE)
     middle = body.quantile(0.5)
@@ -143,9 +144,11 @@ def _edge(good: Callable[[float], bool], start: float, way: int) -> float:
     return inside
 
 
-def steps_inside(sort: Sort, sizes: Range) -> Iterator[tuple[float, str]]:
+def steps_inside(
+    sort: Sort, sizes: Range, edges: Edges = OURS
+) -> Iterator[tuple[float, str]]:
     """Yield the usual sizes inside a range (mm), each with the unit it is sold in."""
-    steps = GIRTH_STEPS if sort.kind == "girth" else STEPS.get(sort.part, ())
+    steps = _steps(sort, edges)
     if sizes.from_mm is None or sizes.to_mm is None:
         return
     for step, unit in steps:
@@ -154,11 +157,18 @@ def steps_inside(sort: Sort, sizes: Range) -> Iterator[tuple[float, str]]:
             yield count * step, unit
 
 
+def _steps(sort: Sort, edges: Edges) -> tuple[tuple[float, str], ...]:
+    """Return how far the sizes are apart that are sold (mm), and in which unit."""
+    if sort.part == "back_seam":
+        return ((edges.value(STEP), "in"),)
+    return GIRTH_STEPS if sort.kind == "girth" else STEPS.get(sort.part, ())
+
+
 def steps_of(sort: Sort, good: Range, wearer: Wearer, sizes: Sizes) -> tuple[Step, ...]:
     """Return the usual sizes that are good, each with the day it no longer is."""
     return tuple(
         Step(mm=mm, unit=unit, until=until_of(sort, mm, wearer, sizes))
-        for mm, unit in steps_inside(sort, good)
+        for mm, unit in steps_inside(sort, good, wearer.edges)
     )
 
 
@@ -186,12 +196,12 @@ def is_to_keep(sort: Sort, measure: str, wearer: Wearer, on: date) -> bool:
     if done is None or grown is None:
         return wearer.grown
     ((least,),) = share_quantiles((done,), (LEAST_DONE,))
-    return grown.quantile(0.5) * (1 - least) < _spare_mm(sort)
+    return grown.quantile(0.5) * (1 - least) < _spare_mm(sort, wearer.edges)
 
 
-def _spare_mm(sort: Sort) -> float:
+def _spare_mm(sort: Sort, edges: Edges) -> float:
     """Return the growth (mm of the body) that two holes, or one step, let out for."""
-    steps = GIRTH_STEPS if sort.kind == "girth" else STEPS.get(sort.part, ())
+    steps = _steps(sort, edges)
     if steps:
         return min(step for step, _ in steps)
     if sort.kind == "roller":
@@ -206,7 +216,7 @@ def thick_sizes(wearer: Wearer, on: date) -> Range:
     Source: as beside the numbers of ``clearances.toml``; never more than the room
     between jaw and tongue where both were measured (Anttila 2022).
     """
-    window = thickness_window(wearer.horse_type)
+    window = thickness_window(wearer.horse_type, wearer.edges)
     usual = Range(from_mm=window.good_from, to_mm=window.good_to)
     if not all(wearer.growth.known(key) for key in SPACE_MEASURES):
         return usual

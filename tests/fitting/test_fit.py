@@ -11,7 +11,7 @@ from fitting.age import Foaled
 from fitting.body import Taken
 from fitting.fit import Answer, Finding, MadeUp, Part, Tack, fits, worst
 from fitting.fit.answers import Chances, Window
-from fitting.fit.clearances import NUMBERS
+from fitting.fit.edges import NUMBERS
 from fitting.fit.lasting import days_looked, good_until, last_day_looked
 from fitting.growth import Subject, fit_growth
 from fitting.sources import SOURCES

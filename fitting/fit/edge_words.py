@@ -1,0 +1,83 @@
+"""The figures tack is judged by, in words: what they mean, and what they rest on."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from datetime import date
+from typing import Final
+
+from fitting.fit.edges import EDGES, Decided, Edge, Evidence
+from fitting.sources import SOURCES
+
+SAID: Final = {
+    "no_below": "a no under",
+    "good_from": "good from",
+    "good_to": "good up to",
+    "no_above": "a no over",
+}
+CLASSES: Final[dict[Evidence, str]] = {
+    "research": "research",
+    "rule": "a rule",
+    "common_practice": "common practice, no published source",
+    "ours": "ours, no published source",
+}
+Show = Callable[[float], str]
+
+
+def say_mm(mm: float) -> str:
+    """Return a length as it is said: ``3.2 mm``."""
+    return f"{round(mm, 1):g} mm"
+
+
+def say_value(edge: Edge, value: float, show: Show = say_mm) -> str:
+    """Return a figure with its unit; one under nothing as less: ``less 110 mm``.
+
+    ``show``: how a length is shown.
+    """
+    if edge.unit == "mm":
+        less = "less " if value < 0 else ""
+        return f"{less}{show(abs(value))}"
+    if edge.unit == "share":
+        return f"{value:g} of it"
+    word = edge.unit if value != 1 else edge.unit.removesuffix("s")
+    return f"{value:g} {word}"
+
+
+def meaning(edge: Edge) -> str:
+    """Return what a figure means: ``good from``."""
+    return edge.says or SAID.get(edge.name, edge.name.replace("_", " "))
+
+
+def evidence(edge: Edge) -> str:
+    """Return what a figure rests on, its source spelled out, and of which class."""
+    said = CLASSES[edge.evidence]
+    if edge.source in CLASSES:
+        return said
+    return f"{SOURCES[edge.source].text} ({said})"
+
+
+def decided_words(decided: Iterable[Decided]) -> str:
+    """Return which figures an answer went by, and whether they were changed."""
+    said = (_one(one) for one in dict.fromkeys(decided) if one.edge in EDGES)
+    return ", ".join(said)
+
+
+def _one(decided: Decided) -> str:
+    edge = EDGES[decided.edge]
+    room = f", with {say_mm(decided.room)} of room" if decided.room else ""
+    figure = say_value(edge, decided.value)
+    return f"{meaning(edge)} {figure} ({_whose(decided, edge)}{room})"
+
+
+def _whose(decided: Decided, edge: Edge) -> str:
+    if decided.on is None:
+        return {"research": "research", "rule": "a rule"}.get(
+            edge.evidence, edge.evidence.replace("_", " ")
+        )
+    whose = f"for {decided.horse}" if decided.horse else "yours"
+    by = f" by {decided.by}" if decided.by else ""
+    return f"{whose}, changed{by} on {_day(decided.on)}"
+
+
+def _day(day: date) -> str:
+    return f"{day.day} {day:%B %Y}"
