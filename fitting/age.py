@@ -7,6 +7,7 @@ import re
 from calendar import monthrange
 from dataclasses import dataclass
 from datetime import date, timedelta
+from functools import lru_cache
 from typing import Final, Literal
 
 DAYS_A_MONTH: Final = 30.4375  # 365.25 / 12
@@ -134,6 +135,7 @@ def completed_months(foaled: Foaled, on: date) -> int:
     return max(0, _months_between(foaled.last, on))
 
 
+@lru_cache(maxsize=1024)  # asked of one horse for each part on each day
 def reaches_months(foaled: Foaled, months: float) -> date:
     """Return the first day on which the horse has completed ``months``.
 

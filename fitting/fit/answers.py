@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 from datetime import date
 from enum import StrEnum
-from functools import lru_cache
 from typing import TYPE_CHECKING, Final, Protocol, Self
 
 from fitting.age import Foaled
@@ -261,10 +260,9 @@ class NoRule:
     gap: Gap | None = None
 
 
-@lru_cache(maxsize=1024)  # many parts ask for the middle of one horse's same size
 def middle_of(body: Spread) -> float:
     """Return the middle (median) of a size (mm)."""
-    return body.quantile(0.5)
+    return body.middle
 
 
 def holed(findings: Iterable[Finding]) -> Finding | None:

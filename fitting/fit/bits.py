@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from datetime import date
+from functools import lru_cache
 from typing import Final
 
 from fitting.fit.answers import (
@@ -19,7 +20,7 @@ from fitting.fit.answers import (
     worse,
 )
 from fitting.fit.clearances import window as window_of
-from fitting.fit.edges import Decided
+from fitting.fit.edges import Decided, Edges
 from fitting.fit.lasting import Sizes
 from fitting.fit.tack import Cheek, Part
 from fitting.fit.thickness import Thickness, space_is_stale, thickness_of
@@ -60,21 +61,29 @@ def length_window(cheek: Cheek, mouthpiece: str, wearer: Wearer) -> Window:
 
     Source: as beside each number in ``clearances.toml``.
     """
-    edges = wearer.edges
+    room = dict(wearer.clearances).get("bit", 0.0) if wearer.clearances else 0.0
+    single = mouthpiece == "single_jointed"
+    return _window(cheek, room, wearer.edges, single=single, grown=wearer.grown)
+
+
+@lru_cache(maxsize=256)  # asked anew on each day that a bit is judged
+def _window(
+    cheek: Cheek, room_mm: float, edges: Edges, *, single: bool, grown: bool
+) -> Window:
     table = "bit.loose_ring" if cheek == "loose_ring" else "bit.fixed"
     window = window_of(table, edges)
     least, more = edges.value(GROWING), edges.value(SINGLE_JOINTED)
-    if not wearer.grown and least > window.good_from:
+    if not grown and least > window.good_from:
         low, _, *rest = window.decided
         decided = (low, *edges.decided(GROWING), *rest)
         window = replace(window, good_from=least, decided=decided)
-    if mouthpiece == "single_jointed" and more:
+    if single and more:
         window = replace(
             window,
             good_to=window.good_to + more,
             no_above=max(window.no_above, window.good_to + more),
         )
-    return window.with_room(dict(wearer.clearances).get("bit", 0.0))
+    return window.with_room(room_mm)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

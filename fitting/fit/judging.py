@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Final
 from fitting.fit.answers import (
     Answer,
     Finding,
+    Judged,
     NoRule,
     Rule,
     Wearer,
@@ -71,7 +72,9 @@ def finding_of(asked: Asked, rule: Rule | NoRule) -> Finding:
     """Return the finding of a part: by a try-on that stands, else by arithmetic."""
     saw = standing_worn(asked.wearer.tryons, asked.spoken_of, asked.on)
     found = _unworn(asked, rule) if saw is None else _worn(asked, rule, saw)
-    return with_held(asked, replace(found, part=asked.part))
+    if found.part != asked.part:
+        found = replace(found, part=asked.part)
+    return with_held(asked, found)
 
 
 def with_held(asked: Asked, found: Finding) -> Finding:
@@ -218,13 +221,13 @@ def _lasting(
     if found.answer is not Answer.GOOD:
         return found
 
-    def answer_on(day: date) -> Answer:
+    def judge_on(day: date) -> Judged:
         body: Spread | None = size.on(day)
         if body is None:
-            return Answer.NOT_KNOWN
-        return rule.judge(body, day, worn=worn).answer
+            return Judged(answer=Answer.NOT_KNOWN, chance_no=0.0)
+        return rule.judge(body, day, worn=worn)
 
-    until = good_until(answer_on, on)
+    until = good_until(judge_on, on)
     looked = last_day_looked(on) if until is None else None
     return replace(found, good_until=until, looked_until=looked)
 

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from datetime import date, timedelta
+from functools import lru_cache
 from typing import TYPE_CHECKING, Final, Protocol
 
 from fitting.age import DAYS_A_MONTH
-from fitting.fit.answers import Answer, middle_of
+from fitting.fit.answers import Answer, Judged, middle_of
 from fitting.growth import Growth, Spread
 
 if TYPE_CHECKING:
@@ -15,6 +16,8 @@ if TYPE_CHECKING:
 
 LOOK_MONTHS: Final = 24  # ours: how far ahead is looked
 STEP_DAYS: Final = 28  # ours: the days between two looks; between them by halving
+# Ours: how many looks make one, by the chance of a no that both ends leave at most.
+STRIDES: Final = ((4, 0.02), (2, 0.1))
 
 
 class SizeOn(Protocol):
@@ -29,6 +32,7 @@ def last_day_looked(on: date) -> date:
     return on + timedelta(days=round(LOOK_MONTHS * DAYS_A_MONTH))
 
 
+@lru_cache(maxsize=64)  # of every part that is good on that day
 def days_looked(on: date) -> tuple[date, ...]:
     """Return the days looked at: ``on``, every four weeks, and the last."""
     last = last_day_looked(on)
@@ -49,11 +53,14 @@ class Sizes:
 
     def at(self, measure: str, day: date) -> Spread | None:
         """Return the size of a measure on a day (mm)."""
-        if (measure, self.start) not in self._found:
+        found = self._found
+        if (measure, day) in found:
+            return found[measure, day]
+        if (measure, self.start) not in found:
             self._look_ahead(measure)
-        if (measure, day) not in self._found:
-            self._found[measure, day] = self.growth.at(measure, day)
-        return self._found[measure, day]
+        if (measure, day) not in found:
+            self._look_near(measure, day)
+        return found[measure, day]
 
     def median(self, measure: str, day: date) -> float | None:
         """Return the middle size of a measure on a day (mm)."""
@@ -61,7 +68,18 @@ class Sizes:
         return None if size is None else middle_of(size)
 
     def _look_ahead(self, measure: str) -> None:
-        days = days_looked(self.start)
+        self._look_on(measure, days_looked(self.start))
+
+    def _look_near(self, measure: str, day: date) -> None:
+        """Look at a day, and at the rest of its step at once: halving asks for more."""
+        if not self.start < day < last_day_looked(self.start):
+            self._look_on(measure, (day,))
+            return
+        first = day - timedelta(days=(day - self.start).days % STEP_DAYS)
+        step = (first + timedelta(days=count) for count in range(1, STEP_DAYS))
+        self._look_on(measure, tuple(step))
+
+    def _look_on(self, measure: str, days: tuple[date, ...]) -> None:
         found = self.growth.at_days(measure, days)
         self._found.update({(measure, day): None for day in days})
         self._found.update(
@@ -110,24 +128,42 @@ class SeenToFit:
         )
 
 
-def good_until(answer_on: Callable[[date], Answer], on: date) -> date | None:
+def good_until(judge_on: Callable[[date], Judged], on: date) -> date | None:
     """Return the first day the answer is no longer good; None: good as far as looked.
 
-    Looks every four weeks and halves the step in which it changes, so a change for
-    the worse that mends again within four weeks can be missed.
+    It is good on the day itself. Looks every four weeks and halves the step in which
+    it changes; looks are left out between two that leave hardly a chance of a no. A
+    change for the worse that mends again in that time can be missed.
     """
-    last_good = on
-    for day in days_looked(on):
-        if answer_on(day) is not Answer.GOOD:
-            return _halve(answer_on, last_good, day)
-        last_good = day
+    days, at, now = days_looked(on), 0, judge_on(on)
+    while at < len(days) - 1:
+        far = _stride(judge_on, days[at:], now)
+        if far is not None:
+            at, now = at + far[0], far[1]
+            continue
+        now = judge_on(days[at + 1])
+        if now.answer is not Answer.GOOD:
+            return _halve(judge_on, days[at], days[at + 1])
+        at += 1
     return None
 
 
-def _halve(answer_on: Callable[[date], Answer], good: date, over: date) -> date:
+def _stride(
+    judge_on: Callable[[date], Judged], days: tuple[date, ...], now: Judged
+) -> tuple[int, Judged] | None:
+    """Return how many looks may be left behind, and the answer there; None: none."""
+    for steps, hardly in STRIDES:
+        if now.chance_no <= hardly and steps < len(days):
+            then = judge_on(days[steps])
+            if then.answer is Answer.GOOD and then.chance_no <= hardly:
+                return steps, then
+    return None
+
+
+def _halve(judge_on: Callable[[date], Judged], good: date, over: date) -> date:
     while (over - good).days > 1:
         middle = good + (over - good) // 2
-        if answer_on(middle) is Answer.GOOD:
+        if judge_on(middle).answer is Answer.GOOD:
             good = middle
         else:
             over = middle

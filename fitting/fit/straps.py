@@ -121,17 +121,18 @@ class StrapRule:
 
     def chances(self, body: Spread) -> Chances:
         """Return the chances over all its lengths."""
-        sits = self.bodies
+        sits, good = self.bodies, self.good_bodies
         small = 1.0 - body.below(sits[-1][1] + EDGE_MM)
-        return Chances(
-            good=_inside(body, self.good_bodies),
-            no=max(1.0 - _inside(body, sits), 0.0),
-            small=small,
-        )
+        no = small + body.below(sits[0][0] - EDGE_MM)
+        if len(sits) > 1:
+            no = max(1.0 - _inside(body, sits), 0.0)
+        return Chances(good=_inside(body, good), no=no, small=small)
 
     def judge(self, body: Spread, on: date, *, worn: bool) -> Judged:
         """Return the answer for a body of that spread on a day."""
-        chances = self.chances(body)
+        return self._judged(self.chances(body), on)
+
+    def _judged(self, chances: Chances, on: date) -> Judged:
         answer = chances.answer
         if answer is Answer.GOOD and self.holds_back(on):
             answer = Answer.WATCH
@@ -139,7 +140,8 @@ class StrapRule:
 
     def finding(self, body: Spread, on: date, *, worn: bool) -> Finding:
         """Return the answer with its hole, the spare ones and its reason."""
-        judged = self.judge(body, on, worn=worn)
+        chances, good = self.chances(body), self.good_bodies
+        judged = self._judged(chances, on)
         middle = middle_of(body)
         length, hole = self.done_up(middle)
         hangs = hole if judged.answer is not Answer.NO else None
@@ -149,7 +151,7 @@ class StrapRule:
             kind=self.kind,
             part=self.part,
             answer=judged.answer,
-            why=self._say(length - path, hole, self.chances(body), on),
+            why=self._say(length - path, hole, chances, on),
             chance_no=judged.chance_no,
             hole=hangs,
             spare_longer=None if hangs is None else hangs - 1,
@@ -159,8 +161,8 @@ class StrapRule:
             size_mm=length,
             needs_from_mm=path + self.window.good_from,
             needs_to_mm=path + self.window.good_to,
-            reach_from_mm=self.good_bodies[0][0],
-            reach_to_mm=self.good_bodies[-1][1],
+            reach_from_mm=good[0][0],
+            reach_to_mm=good[-1][1],
             decided=self.window.went_by(length - path),
         )
 

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from datetime import date
+from functools import lru_cache
 from math import hypot
 from typing import Final
 
+from fitting.body import HorseType
 from fitting.fit.answers import EDGE_MM, Answer, Chances, Judged, Wearer
 from fitting.fit.clearances import thickness_window
-from fitting.fit.edges import Decided
+from fitting.fit.edges import Decided, Edges
 from fitting.fit.lasting import Sizes
 from fitting.growth import Spread
 
@@ -68,7 +70,7 @@ def _reckoned(
         )
     space = _space(wearer, sizes, on)
     if space is None:
-        return _by_band(thick_mm, wearer)
+        return _by_band(thick_mm, wearer.horse_type, wearer.edges)
     return _by_space(thick_mm, space, wearer)
 
 
@@ -86,10 +88,11 @@ def _space(wearer: Wearer, sizes: Sizes, on: date) -> Spread | None:
     )
 
 
-def _by_band(thick: float, wearer: Wearer) -> Thickness:
-    window = thickness_window(wearer.horse_type, wearer.edges)
+@lru_cache(maxsize=1024)  # the same on each day that a bit is judged
+def _by_band(thick: float, horse_type: HorseType, edges: Edges) -> Thickness:
+    window = thickness_window(horse_type, edges)
     answer = window.answer_at(thick)
-    whose = _BAND.get(wearer.horse_type, "a horse")
+    whose = _BAND.get(horse_type, "a horse")
     side = "thin" if thick < window.middle else "thick"
     why = (
         f"{thick:g} mm is {side} for {whose}: {window.good_from:g} to"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from math import erfc, exp, pi, sqrt
 from statistics import NormalDist
 from typing import Final
@@ -10,6 +10,11 @@ from typing import Final
 _ENOUGH: Final = 1e-9  # of one SD
 _MOST_STEPS: Final = 80
 _REACH: Final = 39.0  # SDs: past these a chance is 0 or 1 to a double
+_SURE: Final = 9.0  # SDs: past these a chance is 0 or 1 to the eighteenth place
+_ROOT_TWO: Final = sqrt(2)
+
+# Each normal as half its weight, its mean, and one over root two SDs.
+Terms = tuple[tuple[float, float, float], ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -19,6 +24,10 @@ class Spread:
     weights: tuple[float, ...]
     means: tuple[float, ...]
     sds: tuple[float, ...]
+    _kept: tuple[float, float, Terms] | None = field(
+        default=None, init=False, repr=False, compare=False
+    )
+    _middle: float | None = field(default=None, init=False, repr=False, compare=False)
 
     @property
     def mean(self) -> float:
@@ -32,10 +41,40 @@ class Spread:
         parts = zip(self.weights, self.means, self.sds, strict=True)
         return sqrt(sum(w * (s * s + (m - mean) ** 2) for w, m, s in parts))
 
+    @property
+    def middle(self) -> float:
+        """The middle (median); reckoned once."""
+        if self._middle is None:
+            middle = self.quantile(0.5)
+            object.__setattr__(self, "_middle", middle)
+            return middle
+        return self._middle
+
     def below(self, limit: float) -> float:
         """Return the chance that the size lies below ``limit``."""
-        parts = zip(self.weights, self.means, self.sds, strict=True)
-        return 0.5 * sum(w * erfc((m - limit) / (s * sqrt(2))) for w, m, s in parts)
+        least, most, _ = self._reckoned()
+        if limit <= least:
+            return 0.0
+        return 1.0 if limit >= most else self._below(limit)
+
+    def _below(self, limit: float) -> float:
+        """Return the chance below a limit, however small it is."""
+        chance = 0.0
+        for half, mean, steep in self._reckoned()[2]:
+            chance += half * erfc((mean - limit) * steep)
+        return chance
+
+    def _reckoned(self) -> tuple[float, float, Terms]:
+        """Return the ends past which nothing lies, and the normals; reckoned once."""
+        if self._kept is not None:
+            return self._kept
+        parts = tuple(zip(self.weights, self.means, self.sds, strict=True))
+        least = min(m - _SURE * s for _, m, s in parts)
+        most = max(m + _SURE * s for _, m, s in parts)
+        terms = tuple((w / 2, m, 1 / (s * _ROOT_TWO)) for w, m, s in parts)
+        kept = (least, most, terms)
+        object.__setattr__(self, "_kept", kept)
+        return kept
 
     def quantile(self, share: float) -> float:
         """Return the size that ``share`` of the spread lies below.
@@ -54,7 +93,7 @@ class Spread:
         at = self.mean + sd * NormalDist().inv_cdf(share)
         before, last = high - low, high - low
         for _ in range(_MOST_STEPS):
-            over = self.below(at) - share
+            over = self._below(at) - share
             if over == 0:
                 return at
             low, high = (low, at) if over > 0 else (at, high)

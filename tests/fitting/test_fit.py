@@ -2,6 +2,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date, timedelta
+from functools import partial
 
 import pytest
 from hypothesis import given
@@ -10,7 +11,7 @@ from hypothesis import strategies as st
 from fitting.age import Foaled
 from fitting.body import Taken
 from fitting.fit import Answer, Finding, MadeUp, Part, Tack, fits, worst
-from fitting.fit.answers import Chances, Window
+from fitting.fit.answers import Chances, Judged, Window
 from fitting.fit.edges import NUMBERS
 from fitting.fit.lasting import days_looked, good_until, last_day_looked
 from fitting.growth import Subject, fit_growth
@@ -193,17 +194,37 @@ def test_good_until_is_the_first_day_that_is_no_longer_good(
 def test_good_until_agrees_with_asking_every_day() -> None:
     over = ON + timedelta(days=337)
 
-    def answer_on(day: date) -> Answer:
-        return Answer.GOOD if day < over else Answer.WATCH
+    def judge_on(day: date) -> Judged:
+        if day < over:
+            return Judged(answer=Answer.GOOD, chance_no=0.0)
+        return Judged(answer=Answer.WATCH, chance_no=0.3)
 
-    assert good_until(answer_on, ON) == over
+    assert good_until(judge_on, ON) == over
+
+
+def test_looks_are_left_out_only_where_hardly_a_chance_of_a_no_is_left() -> None:
+    asked: list[date] = []
+
+    def judge_on(day: date, chance_no: float) -> Judged:
+        asked.append(day)
+        return Judged(answer=Answer.GOOD, chance_no=chance_no)
+
+    counts = {}
+    for chance_no in (0.0, 0.05, 0.15):
+        asked.clear()
+        assert good_until(partial(judge_on, chance_no=chance_no), ON) is None
+        counts[chance_no] = len(set(asked))
+    every = len(days_looked(ON))
+    assert counts[0.15] == every
+    assert every / 4 < counts[0.0] < counts[0.05] < every
 
 
 def test_good_is_looked_for_over_two_years_and_no_further() -> None:
     days = days_looked(ON)
     assert days[0] == ON
     assert days[-1] == last_day_looked(ON) == date(2028, 3, 1)
-    assert good_until(lambda _: Answer.GOOD, ON) is None
+    good = Judged(answer=Answer.GOOD, chance_no=0.15)
+    assert good_until(lambda _: good, ON) is None
 
 
 def test_every_number_names_a_source_that_is_written_down() -> None:
