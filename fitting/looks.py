@@ -7,6 +7,7 @@ from datetime import date
 from typing import Literal
 
 from fitting.body import Dimension, Standing
+from fitting.contradictions import Contradiction
 from fitting.fit import Finding
 
 
@@ -85,6 +86,7 @@ class Seen:
     measuring_days: tuple[MeasuringLook, ...]
     age_marks: tuple[AgeMark, ...] = ()
     tooth_change: date | None = None
+    contradictions: tuple[Contradiction, ...] = ()
 
     def measure(self, key: str) -> MeasureLook | None:
         """Return what is known of one measure."""

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from typing import Final
 
@@ -22,7 +22,7 @@ from fitting.fit.findings import Hung, hung_rules
 from fitting.fit.rollers import RollerRule
 from fitting.fit.saddles import SaddleRule
 from fitting.fit.straps import StrapRule
-from fitting.growth import Bound, Growth, Subject, fit_growth
+from fitting.growth import Bound, Subject, fit_growth
 from fitting.growth.bounds import Kind
 from fitting.tryons import How, TryOn, Verdict, gap_on, verdict_on
 
@@ -58,7 +58,10 @@ class TriedOn:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lesson:
-    """What one try-on teaches: a bound, and the word it rests on."""
+    """What one try-on teaches: a bound, and the word it rests on.
+
+    ``record``: the page of the try-on, below the horse's own pages.
+    """
 
     bound: Bound
     item: str
@@ -66,26 +69,7 @@ class Lesson:
     seen: Verdict
     how: How
     hole: int | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Disagreement:
-    """A try-on and the measurements of one measure, apart by more than both errors.
-
-    ``size`` and ``error`` (mm, one SD) are what the measurements alone say of the day
-    of the try-on; ``measured_on`` is the measuring day nearest to it.
-    """
-
-    measure: str
-    lesson: Lesson
-    size: float
-    error: float
-    measured_on: date
-
-    @property
-    def tried_on(self) -> date:
-        """The day of the try-on."""
-        return self.lesson.bound.on
+    record: str = field(default="", compare=False)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -121,19 +105,6 @@ def lessons_of(subject: Subject, tried: TriedOn) -> tuple[Lesson, ...]:
         for lesson in _of_one(tryon, used[tryon.item])
     )
     return _ends_of_runs(taught)
-
-
-def disagreements(
-    growth: Growth, lessons: Sequence[Lesson]
-) -> tuple[Disagreement, ...]:
-    """Return where a try-on and measurements differ by more than both errors.
-
-    The try-on's error is half the rule's good window, the measurements' one SD of the
-    size that they alone give for the day. Ours.
-    """
-    measured = growth.by_readings()
-    found = (_disagreement(measured, lesson) for lesson in lessons)
-    return tuple(one for one in found if one is not None)
 
 
 def _wearer(subject: Subject, tried: TriedOn) -> Wearer:
@@ -186,6 +157,7 @@ def _lesson(tryon: TryOn, hung: Hung, rule: Rule | NoRule) -> Lesson | None:
         seen=seen,
         how=tryon.how,
         hole=hole,
+        record=tryon.record,
     )
 
 
@@ -262,26 +234,3 @@ def _ends(run: list[Lesson]) -> Iterator[Lesson]:
 
 def _same(one: Lesson | None, other: Lesson) -> bool:
     return one is not None and (one.seen, one.hole) == (other.seen, other.hole)
-
-
-def _disagreement(measured: Growth, lesson: Lesson) -> Disagreement | None:
-    bound = lesson.bound
-    days = measured.measured_on(bound.measure)
-    spread = measured.at(bound.measure, bound.on) if days else None
-    if spread is None:
-        return None
-    size, error = spread.quantile(0.5), spread.sd
-    apart = {
-        "at_least": bound.value - size,
-        "at_most": size - bound.value,
-        "about": abs(size - bound.value),
-    }[bound.kind]
-    if apart <= bound.sigma + error:
-        return None
-    return Disagreement(
-        measure=bound.measure,
-        lesson=lesson,
-        size=size,
-        error=error,
-        measured_on=min(days, key=lambda day: abs(day - bound.on)),
-    )

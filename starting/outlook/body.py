@@ -18,7 +18,7 @@ from fitting.growth import (
     share_quantiles,
 )
 from fitting.looks import Band, Last, MeasureLook, Rests
-from fitting.taught import TriedOn, bounds_of
+from fitting.taught import Lesson, TriedOn, lessons_of
 from starting.gates import MeasureStands
 from starting.outlook.facts import HorseFacts, MeasuredText, YardFacts
 
@@ -33,10 +33,15 @@ UNITS: Final[dict[Dimension, Literal["mm", "kg", "score"]]] = {
 }  # fmt: skip
 
 
-def growth_of(yard: YardFacts, horse: HorseFacts) -> Growth:
-    """Return the horse's growth, fitted to what was measured and tried on."""
+def taught_of(yard: YardFacts, horse: HorseFacts) -> tuple[Lesson, ...]:
+    """Return what was tried on the horse and what it teaches of its body."""
+    return lessons_of(subject_of(yard, horse), tried_on(yard, horse))
+
+
+def growth_of(yard: YardFacts, horse: HorseFacts, lessons: Sequence[Lesson]) -> Growth:
+    """Return the horse's growth, fitted to what was measured and to lessons."""
     subject = subject_of(yard, horse)
-    bounds = bounds_of(subject, tried_on(yard, horse))
+    bounds = [lesson.bound for lesson in lessons]
     return fit_growth(subject, [m.taken for m in horse.measured], bounds)
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Final
 
+from fitting.contradictions import Contradiction
 from fitting.looks import MeasureLook
 from starting.outlook.values import Outlook, StageLook, Suggestion
 
@@ -42,6 +43,7 @@ class Brief:
     soon_outgrown: tuple[str, ...]
     next_steps: tuple[NextStep, ...]
     undated: tuple[NextStep, ...]
+    contradictions: tuple[Contradiction, ...] = ()
 
 
 def brief_of(outlook: Outlook) -> Brief:
@@ -63,6 +65,7 @@ def brief_of(outlook: Outlook) -> Brief:
         soon_outgrown=_soon_outgrown(outlook),
         next_steps=tuple(_next(s) for s in dated[:NEXT_STEPS]),
         undated=tuple(_next(s) for s in ahead if s.start is None),
+        contradictions=outlook.contradictions,
     )
 
 

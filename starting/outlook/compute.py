@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from fitting.age import completed_months, season_age
+from fitting.contradictions import Contradiction, contradictions
 from fitting.croup import judge
 from fitting.fit import Finding, Wearer, fits
 from fitting.growth import Growth
@@ -18,6 +19,7 @@ from starting.outlook.body import (
     growth_of,
     measure_looks,
     standings,
+    taught_of,
     tooth_change,
 )
 from starting.outlook.due import Need, due_measures, measure_asked
@@ -46,6 +48,7 @@ class _Sight:
 
     horse: HorseFacts
     growth: Growth
+    contradictions: tuple[Contradiction, ...]
     stands: tuple[MeasureStands, ...]
     wearer: Wearer
     findings: tuple[Finding, ...]
@@ -68,7 +71,8 @@ def look_at_yard(yard: YardFacts, on: date) -> tuple[Outlook, ...]:
 
 
 def _sight(yard: YardFacts, horse: HorseFacts, on: date) -> _Sight:
-    growth = growth_of(yard, horse)
+    lessons = taught_of(yard, horse)
+    growth = growth_of(yard, horse, lessons)
     stands = standings(horse, on)
     wearer = _wearer(horse, growth, stands, on)
     findings = fits(wearer, yard.tack, yard.made_up, on)
@@ -76,6 +80,7 @@ def _sight(yard: YardFacts, horse: HorseFacts, on: date) -> _Sight:
     return _Sight(
         horse=horse,
         growth=growth,
+        contradictions=contradictions(growth, lessons),
         stands=stands,
         wearer=wearer,
         findings=findings,
@@ -161,6 +166,7 @@ def _outlook(
         tooth_change=tooth_change(sight.horse, on),
         age_marks=age_marks(sight.horse.programme),
         wants=wanted,
+        contradictions=sight.contradictions,
     )
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Final
 
+from fitting.contradictions import Contradiction
 from fitting.fit import Finding
 from fitting.looks import AgeMark, MeasureLook, MeasuringLook
 from fitting.wanted import Wants
@@ -80,6 +81,7 @@ class Outlook:
     age_marks: tuple[AgeMark, ...] = ()
     tooth_change: date | None = None
     wants: Wants = NOTHING
+    contradictions: tuple[Contradiction, ...] = ()
 
     def measure(self, key: str) -> MeasureLook | None:
         """Return what is known of one measure."""

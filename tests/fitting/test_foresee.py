@@ -26,6 +26,7 @@ from fitting.reads.outlook import seen_of
 from fitting.reads.today import today_in
 from starting.models import CareVisit, Session, SessionWorn
 from starting.outlook.body import growth_of as outlook_growth
+from starting.outlook.body import taught_of
 from starting.reads.facts import yard_facts
 from starting.writes import replan
 from tests.fitting.making_measured import (
@@ -130,8 +131,9 @@ def test_growth_on_a_page_is_the_growth_the_outlook_rests_on(horse: Horse) -> No
     make_used(horse)
     Horse.objects.filter(pk=horse.pk).update(lives_out=True, dam_height_mm=1340)
     horse = planned(horse)
-    (facts,) = yard_facts(horse.yard).horses
-    assert growth_of(horse) == outlook_growth(yard_facts(horse.yard), facts)
+    yard = yard_facts(horse.yard)
+    (facts,) = yard.horses
+    assert growth_of(horse) == outlook_growth(yard, facts, taught_of(yard, facts))
     assert growth_of(horse).taught("mouth_width")
 
 

@@ -9,9 +9,10 @@ import pytest
 
 from fitting.age import Foaled
 from fitting.body import Taken
+from fitting.disagreements import disagreements
 from fitting.fit import Answer, Finding, MadeUp, Part, Tack
 from fitting.growth import Bound, Subject, fit_growth
-from fitting.taught import TriedOn, bounds_of, disagreements, lessons_of
+from fitting.taught import TriedOn, bounds_of, lessons_of
 from fitting.tryons import How, Seen, Tried, TryOn
 from tests.fitting.making_fit import (
     BORN,
