@@ -37,6 +37,18 @@ def changes(before: Seen | None, after: Seen | None) -> tuple[str, ...]:
     return tuple(said for _, said in sorted(found)[:MOST_SAID])
 
 
+def stands_now(before: Seen | None, after: Seen | None, item: str) -> str:
+    """Return how one item stands after a write, and what it was before if that differs.
+
+    Nothing is said of what cannot be reckoned.
+    """
+    if after is None:
+        return ""
+    finding = dict(_items(after.fits)).get(item)
+    former = dict(_items(before.fits)).get(item) if before else None
+    return _said(finding, former or finding) if finding else ""
+
+
 def _items(fits: Iterable[Finding]) -> list[tuple[str, Finding]]:
     """Return each item with its worst part, or the good one soonest outgrown."""
     worst: dict[str, Finding] = {}

@@ -35,6 +35,11 @@ PART_WORDS: Final = {
     "jowl": "jowl strap",
     "back_seam": "length from chest to tail",
 }
+# In this order, as one stands: the mouth first, the straps upwards, then the back.
+LOOKED_AT_IN_TURN: Final = (
+    *("mouthpiece", "cheekpieces", "headpiece", "whole", "crown", "browband"),
+    *("noseband", "nose", "throatlash", "jowl", "strap", "panel", "back_seam"),
+)
 WITHOUT_HOLES: Final = frozenset({"mouthpiece", "browband", "panel", "back_seam"})
 SIZES: Final = (
     *("length", "shortest", "longest", "thickness", "ring", "spacing"),

@@ -11,3 +11,6 @@ tryons_asked = Signal()
 # Asked where the try-ons of a whole yard are read; sender: the Yard class; yard. A
 # receiver returns them as lists by the horse's pk.
 yard_tryons_asked = Signal()
+# Asked where it is told what a horse has worn; sender: the Horse class; horse. A
+# receiver returns what else says so, as a tuple of ``fitting.wearing.Wore``.
+worn_asked = Signal()

@@ -230,6 +230,8 @@ def tried_words(
         seen: part and what was seen of it (sits_right, too_short, ...).
         answer: the answer on the whole, or nothing.
     """
+    if not seen and not answer:
+        return f"{thing} {'put on' if worn else 'held against'} {horse}: nothing seen."
     said = _seen_words(seen) or f"{_ANSWERS[answer]} on the whole"
     done = "put on" if worn else "held against"
     what = {word for _, word in seen}

@@ -8,15 +8,37 @@ from datetime import date
 from typing import Any, Final
 
 from django import forms
+from django.core.exceptions import ValidationError
 
 from fitting.forms.base import KeptForm
 from fitting.forms.days import day_with
+from fitting.forms.photos import PhotoField
 from fitting.models import Horse, TryOn, TryOnPart
+from fitting.nose_gap import NoseGap, UnreadableGapError, read_gap
+from fitting.photos import MOST_MEGABYTES
 from fitting.pieces import MOST_HOLES
-from fitting.reads.tryons import PartToTry
+from fitting.reads.to_try import PartToTry
 
-FEW_HOLES: Final = 9  # up to here the holes are shown to be chosen from
+FEW_HOLES: Final = 12  # up to here the holes are shown to be tapped
 NOT_LOOKED_AT: Final = ("", "not looked at")
+
+
+class GapField(forms.CharField):
+    """Typed text that becomes a gap and keeps its text."""
+
+    def to_python(self, value: Any) -> NoseGap | None:  # type: ignore[override]
+        """Read the text, or refuse it in words."""
+        text = super().to_python(value)
+        if not text:
+            return None
+        try:
+            return read_gap(text)
+        except UnreadableGapError as error:
+            raise ValidationError(str(error), code="unreadable") from error
+
+    def run_validators(self, value: Any) -> None:
+        """Check what was typed."""
+        super().run_validators(value.written if value else "")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,6 +48,9 @@ class PartBoxes:
     name: str
     seen: forms.BoundField
     hole: forms.BoundField | None
+    gap: forms.BoundField | None
+    tapped: bool
+    reckoned: int | None
 
 
 class TryOnForm(KeptForm):
@@ -33,16 +58,28 @@ class TryOnForm(KeptForm):
 
     instance: TryOn
 
+    photo = PhotoField(
+        label="A photo",
+        help_text=f"JPEG, PNG or WebP, at most {MOST_MEGABYTES} MB. It stands among the"
+        " photos of the day.",
+        required=False,
+    )
+
     class Meta:
         model = TryOn
-        fields = ("how", "on", "who", "answer", "note")
+        fields = ("how", "on", "who", "answer", "stop", "stop_sign", "note")
         labels = {
             "how": "How",
             "on": "Day",
             "who": "Who was there",
             "answer": "And on the whole",
+            "stop": "What it means",
         }
-        widgets = {"how": forms.RadioSelect, "answer": forms.RadioSelect}
+        widgets = {
+            "how": forms.RadioSelect,
+            "answer": forms.RadioSelect,
+            "stop": forms.RadioSelect,
+        }
         help_texts = {
             "how": "Only what is put on counts as worn.",
             "answer": "Of something that has no parts here, or as a last word.",
@@ -79,10 +116,11 @@ class TryOnForm(KeptForm):
     def _dress(self, today: date) -> None:
         """Offer choices without an empty line, and today."""
         self.fields["how"].choices = TryOn.How.choices  # type: ignore[attr-defined]
-        self.fields["answer"].choices = [  # type: ignore[attr-defined]
-            ("", "nothing to add"),
-            *TryOn.Answer.choices,
-        ]
+        for name, none, choices in (
+            ("answer", "nothing to add", TryOn.Answer.choices),
+            ("stop", "none", TryOn.Stop.choices),
+        ):
+            self.fields[name].choices = [("", none), *choices]  # type: ignore[attr-defined]
         if not self.instance.pk:
             self.initial["on"] = today
 
@@ -95,18 +133,34 @@ class TryOnForm(KeptForm):
             required=False,
             initial=kept.seen if kept else "",
         )
-        if not part.has_hole and not (kept and kept.hole):
-            return
-        most = part.holes or MOST_HOLES
-        self.fields[f"hole-{part.part}"] = forms.TypedChoiceField(
+        if part.has_hole or (kept and kept.hole):
+            self.fields[f"hole-{part.part}"] = self._hole(part, kept)
+        if part.has_gap or (kept and kept.gap_mm is not None):
+            self.fields[f"gap-{part.part}"] = GapField(
+                label="Gap at the front, as it is done up",
+                help_text="Lay the gauge or fingers on the bone: 18 mm, or 2 fingers."
+                " The gauge says more: fingers differ.",
+                max_length=40,
+                required=False,
+                initial=kept.gap_written if kept else "",
+            )
+
+    def _hole(self, part: PartToTry, kept: TryOnPart | None) -> forms.TypedChoiceField:
+        """Return the row of holes, on the reckoned one before anybody has looked."""
+        most = max(part.holes or MOST_HOLES, kept.hole or 0 if kept else 0)
+        before = kept.hole if self.instance.pk and kept else self._reckoned(part)
+        return forms.TypedChoiceField(
             label="On hole",
             choices=[("", "not noted"), *((n, str(n)) for n in range(1, most + 1))],
             coerce=int,
             empty_value=None,
             widget=forms.RadioSelect if most <= FEW_HOLES else forms.Select,
             required=False,
-            initial=kept.hole if kept and kept.hole else "",
+            initial=before or "",
         )
+
+    def _reckoned(self, part: PartToTry) -> int | None:
+        return None if self.instance.pk else part.reckoned
 
     @property
     def boxes(self) -> list[PartBoxes]:
@@ -115,40 +169,92 @@ class TryOnForm(KeptForm):
             PartBoxes(
                 name=part.name.capitalize(),
                 seen=self[f"seen-{part.part}"],
-                hole=self[hole]
-                if (hole := f"hole-{part.part}") in self.fields
-                else None,
+                hole=self._box(f"hole-{part.part}"),
+                gap=self._box(f"gap-{part.part}"),
+                tapped=(part.holes or MOST_HOLES) <= FEW_HOLES,
+                reckoned=self._reckoned(part),
             )
             for part in self.looked_at
         ]
 
+    def _box(self, name: str) -> forms.BoundField | None:
+        return self[name] if name in self.fields else None
+
+    @property
+    def choose_again(self) -> bool:
+        """Whether a sound photo was sent with something else that was refused."""
+        return bool(self.errors) and bool(self.cleaned_data.get("photo"))
+
     @property
     def rows(self) -> list[TryOnPart]:
         """What was seen, a row a part; not saved."""
+        seen = (part.part for part in self.looked_at if self._said("seen", part))
+        return [self._row(part) for part in seen]
+
+    def _row(self, part: str) -> TryOnPart:
         said = self.cleaned_data
-        return [
-            TryOnPart(
-                part=part.part,
-                seen=said[f"seen-{part.part}"],
-                hole=said.get(f"hole-{part.part}"),
-            )
-            for part in self.looked_at
-            if said.get(f"seen-{part.part}")
-        ]
+        gap: NoseGap | None = said.get(f"gap-{part}")
+        return TryOnPart(
+            part=part,
+            seen=said[f"seen-{part}"],
+            hole=said.get(f"hole-{part}"),
+            gap_mm=gap.mm if gap else None,
+            gap_written=gap.written if gap else "",
+        )
+
+    def _said(self, what: str, part: PartToTry) -> Any:
+        return self.cleaned_data.get(f"{what}-{part.part}")
 
     def clean_on(self) -> date:
         """Refuse a day before the horse was foaled, or still to come."""
         return day_with(self.horse, self.cleaned_data["on"], self.today)
 
     def clean(self) -> dict[str, Any] | None:
-        """Refuse a try-on that says nothing, and a hole without a word."""
+        """Refuse a try-on that says nothing, and a hole or a gap without a word."""
         said = super().clean() or {}
         for part in self.looked_at:
-            seen, hole = f"seen-{part.part}", f"hole-{part.part}"
-            if said.get(hole) and not said.get(seen) and seen not in self.errors:
-                self.add_error(seen, f"What was seen on hole {said[hole]}?")
-        if not self.errors and not self.rows and not said.get("answer"):
+            self._want_a_word(part)
+        if said.get("stop_sign") and not said.get("stop") and "stop" not in self.errors:
+            self.add_error("stop", "Say what the stop sign means.")
+        told = self.rows or said.get("answer") or said.get("stop")
+        if not self.errors and not told:
             self.add_error(
                 None, "Nothing is said yet: of one part at least, or on the whole."
             )
         return said
+
+    def _want_a_word(self, part: PartToTry) -> None:
+        """Ask what was seen where only a hole or a gap is said.
+
+        The reckoned hole stands there before anybody has looked: it asks for nothing.
+        """
+        seen = f"seen-{part.part}"
+        if seen in self.errors or self._said("seen", part):
+            return
+        hole, gap = self._said("hole", part), self._said("gap", part)
+        if hole and hole != self._reckoned(part):
+            self.add_error(seen, f"What was seen on hole {hole}?")
+        elif gap:
+            self.add_error(seen, f"What was seen with {gap.written} clear?")
+
+
+class StrikeTryOnForm(KeptForm):
+    """Strike a try-on out, or let it count again."""
+
+    instance: TryOn
+
+    class Meta:
+        model = TryOn
+        fields = ("struck",)
+        labels = {"struck": "Strike it out because"}
+        help_texts = {"struck": "On another hole than was written, another horse, ..."}
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.counts_now = not self.instance.struck
+        if self.counts_now:
+            field = self.fields["struck"]
+            field.required = True
+            field.error_messages["required"] = "Say in a few words why it was wrong."
+        else:
+            self.fields["struck"].help_text = "Empty: it counts again."

@@ -13,6 +13,7 @@ from fitting.growth import Growth
 from fitting.looks import MeasureLook, Seen
 from fitting.models import Horse, Measurement
 from fitting.readings import Units, show
+from fitting.reads.apart import Apart, apart_of
 from fitting.reads.asked import DayAnswer, PassAnswer, day_answer, pass_answer
 from fitting.reads.charts import (
     HEIGHT,
@@ -90,6 +91,7 @@ class BodyPage:
     not_taken: tuple[str, ...]
     passes: PassAnswer | None
     on_day: DayAnswer | None
+    apart: tuple[Apart, ...] = ()
 
     @property
     def drawn(self) -> tuple[str, ...]:
@@ -130,6 +132,7 @@ def body_page(horse: Horse, on: date, asked: Asked = NOTHING_ASKED) -> BodyPage:
         not_taken=tuple(look.name for look in looks if look not in shown),
         passes=_passes(horse, growth, asked, on),
         on_day=day_answer(horse, growth, asked.day, on) if asked.day else None,
+        apart=apart_of(seen.contradictions, horse.yard) if seen else (),
     )
 
 

@@ -14,7 +14,7 @@ from fitting.reads.measure import Edit
 from fitting.reads.outlook import seen
 from fitting.reads.sizes import label_words
 from fitting.reads.tack import first_capital
-from fitting.reads.tryons import TriedRow, tried_rows
+from fitting.reads.tried import TriedRow, tried_rows
 from fitting.sources import Source
 from fitting.told import (
     BEST_FIRST,
@@ -113,7 +113,7 @@ class ItemPage:
 def item_page(row: Tack, today: date) -> ItemPage:
     """Return one item.
 
-    10 queries: parts, horses twice, sets, loans, what was tried and worn, edits twice.
+    12 queries: parts, horses thrice, sets, loans, what was tried and worn, edits twice.
     """
     unit: LengthUnit = row.yard.length_unit  # type: ignore[assignment]
     kept = list(row.parts.all())
@@ -132,7 +132,7 @@ def item_page(row: Tack, today: date) -> ItemPage:
         notes=notes_of(fit.told for fit in fits),
         sets=sets_with(row),
         loans=loans_of(row, today),
-        tried=tried_rows(row.tryons.all(), row.yard),
+        tried=tried_rows(row),
         worn=_worn(row),
         edits=edits_of(row),
     )

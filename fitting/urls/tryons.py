@@ -13,6 +13,12 @@ urlpatterns = [
         tryons.delete_tryon,
         name="delete-tryon",
     ),
+    path(
+        "horses/<slug:horse>/tried/<int:pk>/strike/",
+        tryons.strike_tryon,
+        name="strike-tryon",
+    ),
+    path("horses/<slug:horse>/worn/", worn.worn, name="worn"),
     path("horses/<slug:horse>/worn/new/", worn.add_first_worn, name="add-first-worn"),
     path(
         "horses/<slug:horse>/worn/<int:pk>/",

@@ -10,11 +10,16 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.views.decorators.http import require_http_methods, require_safe
 
-from fitting.forms.tryons import TryOnForm
+from fitting.forms.tryons import StrikeTryOnForm, TryOnForm
+from fitting.looks import Seen
 from fitting.middleware import YardRequest, helpers_may
 from fitting.models import Horse, Tack, TackSet, TryOn
+from fitting.reads import to_try
 from fitting.reads import tryons as reads
+from fitting.reads.meaning import changed_since, meaning_of
+from fitting.reads.outlook import seen_of
 from fitting.reads.today import today_in
+from fitting.reads.tried import tried_row
 from fitting.told import tried_words
 from fitting.writes import tryons as writes
 
@@ -36,7 +41,7 @@ def try_on(request: YardRequest, yard: str, horse: str) -> HttpResponse:
     row = get_object_or_404(request.yard.horses, key=horse)
     item, made_up = _asked(request)
     if item is None and made_up is None:
-        context = {"horse": row, "groups": reads.to_try(request.yard)}
+        context = {"horse": row, "groups": to_try.to_try(request.yard)}
         return render(request, "fitting/choose_tryon.html", context)
     return _tryon(request, TryOn(horse=row, tack=item, made_up=made_up), row)
 
@@ -48,7 +53,8 @@ def _asked(request: YardRequest) -> tuple[Tack | None, TackSet | None]:
         return None, get_object_or_404(request.yard.sets, key=made_up)
     if item:
         return get_object_or_404(request.yard.tack, key=item), None
-    return None, None
+    again = request.GET.get("again")
+    return to_try.thing_named(request.yard, again) if again else (None, None)
 
 
 @helpers_may
@@ -63,28 +69,41 @@ def edit_tryon(request: YardRequest, yard: str, horse: str, pk: int) -> HttpResp
 def _tryon(request: YardRequest, row: TryOn, horse: Horse) -> HttpResponse:
     """Show and save the form of one try-on."""
     led_to = reverse("fitting:horse-tack", args=[request.yard.slug, horse.key])
-    kinds = reads.kinds_of(row.tack, row.made_up)
+    look = seen_of(horse)
+    kinds = to_try.kinds_of(row.tack, row.made_up)
+    first = to_try.kinds_never_worn(horse, kinds)
     form = TryOnForm(
         request.POST or None,
+        request.FILES or None,
         instance=row,
         horse=horse,
         today=today_in(request.yard),
-        parts=reads.parts_to_try(row),
-        first=reads.never_worn(horse, kinds),
+        parts=to_try.parts_to_try(row, look),
+        first=to_try.kind_words(first),
     )
     draft = f"tryon-{request.yard.slug}-{horse.key}-{row.pk or _key(row)}"
     before = form.written_before(request.yard)
     if before:
         return redirect(before.led_to)
     if form.is_valid():
-        _save(form, row, kinds, led_to)
+        _save(form, row, first, led_to)
         messages.success(request, _meaning(form, row), extra_tags=draft)
+        _tell(request, row, look)
         return redirect(led_to)
-    cautions = reads.cautions_for(horse, row.item_name)
+    cautions = to_try.cautions_for(look, row.item_name)
     context = {"form": form, "row": row, "horse": horse, "cautions": cautions}
     context |= {"draft": draft, "thing": row.item_name, "led_to": led_to}
     status = 422 if form.is_bound else 200
     return render(request, "fitting/tryon_form.html", context, status=status)
+
+
+def _tell(request: YardRequest, row: TryOn, before: Seen | None) -> None:
+    """Tell what a try-on taught, what it changed, and where the tape says otherwise."""
+    meaning = meaning_of(row, before)
+    for said in meaning.changed:
+        messages.info(request, said)
+    for said in meaning.apart:
+        messages.warning(request, said)
 
 
 def _key(row: TryOn) -> str:
@@ -95,14 +114,11 @@ def _save(
     form: TryOnForm, row: TryOn, kinds: tuple[tuple[str, Tack], ...], led_to: str
 ) -> None:
     """Save a try-on that was checked."""
-    writes.write_tryon(
-        row,
-        form.rows,
-        kinds,
-        how_it_went=form.cleaned_data.get("how_it_went", ""),
-        token=form.cleaned_data["token"],
-        led_to=led_to,
+    given = form.cleaned_data
+    beside = writes.Beside(
+        kinds=kinds, how_it_went=given.get("how_it_went", ""), photo=given["photo"]
     )
+    writes.write_tryon(row, form.rows, beside, token=given["token"], led_to=led_to)
 
 
 def _meaning(form: TryOnForm, row: TryOn) -> str:
@@ -114,6 +130,31 @@ def _meaning(form: TryOnForm, row: TryOn) -> str:
         seen=[(part.part, part.seen) for part in form.rows],
         answer=row.answer,
     )
+
+
+@helpers_may
+@require_http_methods(FORM_METHODS)
+def strike_tryon(request: YardRequest, yard: str, horse: str, pk: int) -> HttpResponse:
+    """Strike a try-on out with a reason, or let it count again."""
+    rider = get_object_or_404(request.yard.horses, key=horse)
+    row = get_object_or_404(rider.tryons.select_related("tack", "made_up"), pk=pk)
+    form = StrikeTryOnForm(request.POST or None, instance=row)
+    before = form.written_before(request.yard)
+    if before:
+        return redirect(before.led_to)
+    if form.is_valid():
+        led_to = reverse("fitting:horse-tack", args=[yard, horse])
+        look = seen_of(rider)
+        writes.strike_tryon(row, form.cleaned_data["token"], led_to)
+        done = "is struck out" if row.struck else "counts again"
+        messages.success(request, f"The try-on of {row.item_name} {done}.")
+        for said in changed_since(row, look):
+            messages.info(request, said)
+        return redirect(led_to)
+    tried = tried_row(TryOn.objects.get(pk=pk), frozenset())
+    context = {"row": row, "horse": rider, "form": form, "tried": tried}
+    status = 422 if form.is_bound else 200
+    return render(request, "fitting/strike_tryon.html", context, status=status)
 
 
 @helpers_may

@@ -8,15 +8,25 @@ from django.contrib import messages
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
-from django.views.decorators.http import require_http_methods
+from django.views.decorators.http import require_http_methods, require_safe
 
 from fitting.forms.worn import FirstWornForm
 from fitting.middleware import YardRequest, helpers_may
 from fitting.models import FirstWorn
+from fitting.reads import worn as reads
 from fitting.reads.today import today_in
 from fitting.writes import tryons as writes
 
 FORM_METHODS: Final = ["GET", "HEAD", "POST"]
+
+
+@require_safe
+def worn(request: YardRequest, yard: str, horse: str) -> HttpResponse:
+    """What a horse has worn, and when."""
+    row = get_object_or_404(request.yard.horses, key=horse)
+    page = reads.worn_page(row, today_in(request.yard))
+    context = {"page": page, "may_write": request.role != "viewer"}
+    return render(request, "fitting/worn.html", context)
 
 
 @helpers_may
@@ -39,7 +49,7 @@ def edit_first_worn(
 
 def _worn(request: YardRequest, row: FirstWorn) -> HttpResponse:
     """Show and save the form of one first time."""
-    led_to = reverse("fitting:horse-tack", args=[request.yard.slug, row.horse.key])
+    led_to = reverse("fitting:worn", args=[request.yard.slug, row.horse.key])
     draft = f"worn-{request.yard.slug}-{row.horse.key}-{row.pk or 'new'}"
     form = FirstWornForm(
         request.POST or None, instance=row, today=today_in(request.yard)
@@ -68,6 +78,6 @@ def delete_first_worn(
     if request.method == "POST":
         writes.delete_first_worn(row)
         messages.success(request, "It is deleted.")
-        return redirect("fitting:horse-tack", yard, horse)
+        return redirect("fitting:worn", yard, horse)
     context = {"row": row, "horse": wearer}
     return render(request, "fitting/delete_first_worn.html", context)

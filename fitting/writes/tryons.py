@@ -3,38 +3,64 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final
 
 from django.db import transaction
 
-from fitting.models import FirstWorn, Tack, TryOn, TryOnPart
+from fitting.models import FirstWorn, Photo, Tack, TryOn, TryOnPart
+from fitting.photos import Picture
+from fitting.writes.photos import add_photo
 from fitting.writes.touch import remember_token, touch
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Beside:
+    """What is written in with a try-on.
+
+    ``kinds`` are the kinds of tack in it, each with its item: one that was never worn
+    before is worn for the first time, if it was put on.
+    """
+
+    kinds: Sequence[tuple[str, Tack]] = ()
+    how_it_went: str = ""
+    photo: Picture | None = None
+
+
+NOTHING_BESIDE: Final = Beside()
 
 
 @transaction.atomic
 def write_tryon(
     row: TryOn,
     parts: Sequence[TryOnPart],
-    kinds: Sequence[tuple[str, Tack]] = (),
+    beside: Beside = NOTHING_BESIDE,
     *,
-    how_it_went: str = "",
     token: str = "",
     led_to: str = "",
 ) -> TryOn:
-    """Save a try-on, new or corrected.
-
-    ``kinds`` are the kinds of tack in it, each with its item: one that was never worn
-    before is worn for the first time, if it was put on.
-    """
+    """Save a try-on, new or corrected, with its photo."""
     row.save()
     row.parts.all().delete()
     for part in parts:
         part.tryon = row
     TryOnPart.objects.bulk_create(parts)
     if row.how == TryOn.How.WORN:
-        _first_worn(row, kinds, how_it_went)
+        _first_worn(row, beside.kinds, beside.how_it_went)
     remember_token(row.horse.yard, token, led_to)
     touch(row.horse.yard)
+    if beside.photo:
+        note = f"{row.item_name}, {row.get_how_display()}"
+        add_photo(Photo(horse=row.horse, on=row.on, note=note), beside.photo, "", "")
     return row
+
+
+@transaction.atomic
+def strike_tryon(row: TryOn, token: str, led_to: str) -> None:
+    """Strike a try-on out, or let it count again; what was first worn stays."""
+    row.save()
+    remember_token(row.horse.yard, token, led_to)
+    touch(row.horse.yard)
 
 
 def _first_worn(

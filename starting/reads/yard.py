@@ -9,6 +9,7 @@ from typing import Final
 import msgspec
 
 from fitting.models import Horse, Yard
+from fitting.reads.apart import Apart, apart_of
 from fitting.reads.horses import horse_words
 from starting.diary import Entry
 from starting.models import DiaryEntry, StoredOutlook
@@ -36,6 +37,7 @@ class HorseToday:
     why_not_more: str
     why_stage: str
     watch: tuple[str, ...]
+    apart: tuple[Apart, ...]
 
     @property
     def can_today(self) -> bool:
@@ -78,7 +80,7 @@ def today_page(yard: Yard, on: date) -> TodayPage:
     rows = list(yard.horses.all())
     young = [_horse_today(row, seen.get(row.key), on) for row in rows if not row.grown]
     many = len(young) >= QUIET_FROM
-    busy = [h for h in young if not many or h.can_today]
+    busy = [h for h in young if not many or h.can_today or h.apart]
     return TodayPage(
         on=on,
         busy=tuple(busy),
@@ -103,6 +105,7 @@ def _horse_today(row: Horse, brief: Brief | None, on: date) -> HorseToday:
         why_not_more=brief.why_not_more if brief else "",
         why_stage=brief.why_not_more_stage if brief else "",
         watch=brief.soon_outgrown if brief else (),
+        apart=apart_of(brief.contradictions, row.yard) if brief else (),
     )
 
 

@@ -90,6 +90,8 @@ WHO_MAY: Final = {
     "fitting:try-on": HELP,
     "fitting:edit-tryon": HELP,
     "fitting:delete-tryon": HELP,
+    "fitting:strike-tryon": HELP,
+    "fitting:worn": READ,
     "fitting:add-first-worn": HELP,
     "fitting:edit-first-worn": HELP,
     "fitting:delete-first-worn": HELP,
