@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import date
-from typing import Any
+from typing import Any, Final
 
 from django import forms
 from django.core.exceptions import ValidationError
@@ -13,6 +14,8 @@ from fitting.forms.days import not_to_come
 from fitting.forms.parts import PartForm
 from fitting.models import Part, Tack, Yard
 from fitting.pieces import PARTS_OF_KIND
+
+LONGEST_TYPED: Final = 40
 
 
 def free_name(name: str, yard: Yard, kept: Tack | None = None) -> str:
@@ -98,6 +101,16 @@ class ItemForm:
             )
             for word in words
         ]
+
+    def begin_with(self, sizes: Mapping[str, str]) -> bool:
+        """Fill in the lengths that were looked for; return whether there are any."""
+        begun = False
+        for part in self.parts:
+            name = part.add_prefix("length")
+            if "length" in part.fields and name in sizes:
+                part.initial["length"] = sizes[name][:LONGEST_TYPED]
+                begun = True
+        return begun
 
     @property
     def is_bound(self) -> bool:

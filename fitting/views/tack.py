@@ -81,6 +81,7 @@ def _item(request: YardRequest, row: Tack, like: Tack | None = None) -> HttpResp
         return redirect(row)
     context = {"form": form, "row": row, "name": name, "url": url, "draft": draft}
     context["like"] = like
+    context["begun"] = not form.is_bound and form.begin_with(request.GET)
     status = 422 if form.is_bound else 200
     return render(request, "fitting/tack_form.html", context, status=status)
 

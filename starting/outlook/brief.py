@@ -9,6 +9,7 @@ from typing import Final
 
 from fitting.contradictions import Contradiction
 from fitting.looks import MeasureLook
+from fitting.wanted import things_of
 from starting.outlook.values import Outlook, StageLook, Suggestion
 
 NEXT_STEPS: Final = 6
@@ -44,6 +45,7 @@ class Brief:
     next_steps: tuple[NextStep, ...]
     undated: tuple[NextStep, ...]
     contradictions: tuple[Contradiction, ...] = ()
+    to_get: int = 0  # things to buy or borrow within a year
 
 
 def brief_of(outlook: Outlook) -> Brief:
@@ -66,6 +68,7 @@ def brief_of(outlook: Outlook) -> Brief:
         next_steps=tuple(_next(s) for s in dated[:NEXT_STEPS]),
         undated=tuple(_next(s) for s in ahead if s.start is None),
         contradictions=outlook.contradictions,
+        to_get=sum(t.got_on is None for t in things_of(outlook.wants.wanted)),
     )
 
 

@@ -72,6 +72,7 @@ class TodayPage:
     grown: tuple[str, ...]
     week: tuple[DayEntry, ...]
     empty: bool
+    to_get: int
 
 
 def today_page(yard: Yard, on: date) -> TodayPage:
@@ -88,6 +89,7 @@ def today_page(yard: Yard, on: date) -> TodayPage:
         grown=tuple(row.name for row in rows if row.grown),
         week=tuple(_entries(yard, on, on + timedelta(days=WEEK_DAYS - 1))),
         empty=not rows,
+        to_get=sum(brief.to_get for brief in seen.values()),
     )
 
 

@@ -1,6 +1,6 @@
 """Addresses of the way up, inside a yard."""
 
-from starting.urls import care, links, log, settings, steps, yard
+from starting.urls import care, links, log, settings, steps, wanted, yard
 
 app_name = "starting"
 urlpatterns = [
@@ -10,4 +10,5 @@ urlpatterns = [
     *steps.urlpatterns,
     *log.urlpatterns,
     *care.urlpatterns,
+    *wanted.urlpatterns,
 ]

@@ -125,6 +125,12 @@ WHO_MAY: Final = {
     "starting:add-incident": KEEP,
     "starting:edit-incident": KEEP,
     "starting:delete-incident": KEEP,
+    # to buy or borrow
+    "starting:to-get": READ,
+    "starting:horse-to-get": READ,
+    "starting:shop-cards": READ,
+    "starting:got": KEEP,
+    "starting:not-got": KEEP,
     # the yard itself
     "starting:yard-settings": READ,
     "starting:edit-yard": KEEP,
@@ -148,7 +154,13 @@ READ_ONLY: Final = frozenset(
 )
 # Addresses that are only written to: the button stands on another page.
 POST_ONLY: Final = frozenset(
-    {"sign-out", "fitting:put-up-again", "fitting:return-loan"}
+    {
+        "sign-out",
+        "fitting:put-up-again",
+        "fitting:return-loan",
+        "starting:got",
+        "starting:not-got",
+    }
 )
 STAGE: Final = "saddle"
 GATE: Final = "age"
@@ -216,6 +228,7 @@ def _rows_of(rows: Rows) -> dict[str, Any]:
         ),
         "incident": way.Incident.objects.create(horse=horse, on=on, what="kick"),
         "brought": body.BroughtIn.objects.create(yard=rows.yard, name="Book", on=on),
+        "got": way.Bought.objects.create(horse=horse, kind="bit", on=on),
         "person": way.Person.objects.create(yard=rows.yard, name="Jo"),
     }
 
