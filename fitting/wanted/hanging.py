@@ -8,11 +8,11 @@ from datetime import date
 from typing import Final
 
 from fitting.fit import Answer, Finding, MadeUp, Tack, Wearer, fits, worse
-from fitting.fit.answers import NoRule, Rule
+from fitting.fit.answers import Judged, NoRule, Rule
 from fitting.fit.findings import BIT_PART, HANGING, SADDLE, Hung, hung_rules
 from fitting.fit.lasting import Sizes, good_until
 from fitting.fit.straps import StrapRule
-from fitting.wanted.sizing import size_chances
+from fitting.wanted.sizing import UNKNOWN, by_size
 from fitting.wanted.values import Offer, Peg
 
 WHOLE: Final = "whole"
@@ -46,11 +46,11 @@ class Hangs:
     def _reckoned(self, rule: Rule, day: date, sizes: Sizes) -> Answer:
         if not is_known(rule.measure, sizes):
             return Answer.NOT_KNOWN
-        then = by_size(rule, day, sizes)
+        then = judge_on(rule, day, sizes).answer
         if self.kind == SADDLE:  # its length can only rule it out
             return then if then is Answer.NO else Answer.NOT_KNOWN
         seen = self.now.rests_on.startswith(BY_SIGHT)
-        if seen and by_size(rule, sizes.start, sizes) is Answer.GOOD:
+        if seen and judge_on(rule, sizes.start, sizes).answer is Answer.GOOD:
             return worse((then, self.now.answer))  # seen to sit otherwise
         return then
 
@@ -62,7 +62,7 @@ class Hangs:
         if isinstance(self.rule, NoRule):
             return seen
         rule, later = self.rule, Sizes(growth=sizes.growth, start=day)
-        return good_until(lambda one: by_size(rule, one, later), day)
+        return good_until(lambda one: judge_on(rule, one, later), day)
 
     def hole_on(self, day: date, sizes: Sizes) -> int | None:
         """Return the hole it is good on, on a day."""
@@ -81,14 +81,14 @@ def is_known(measure: str, sizes: Sizes) -> bool:
     return known and sizes.at(measure, sizes.start) is not None
 
 
-def by_size(rule: Rule, day: date, sizes: Sizes) -> Answer:
+def judge_on(rule: Rule, day: date, sizes: Sizes) -> Judged:
     """Return the answer of a day by size; a strap's gap and a daily look set aside."""
     body = sizes.at(rule.measure, day)
     if body is None:
-        return Answer.NOT_KNOWN
+        return UNKNOWN
     if isinstance(rule, StrapRule):
-        return size_chances(rule, body).answer
-    return rule.judge(body, day, worn=False).answer
+        return by_size(rule, body)
+    return rule.judge(body, day, worn=False)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

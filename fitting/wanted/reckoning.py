@@ -10,6 +10,7 @@ from typing import Final
 from fitting.body import measure_by_key
 from fitting.fit import Answer, Wearer, worse
 from fitting.fit.answers import NoRule
+from fitting.fit.bridles import RING_USUAL
 from fitting.fit.findings import SADDLE
 from fitting.fit.lasting import Sizes
 from fitting.growth import Spread
@@ -209,6 +210,7 @@ def _wanted(asked: _Asked, sort: Sort, measure: str, good: Range) -> Wanted:
         grown=_grown(sort, measure, wearer, need.on),
         loose=_loose(measure, wearer, later) if bit else None,
         thick=thick_sizes(wearer, need.on) if bit else None,
+        ring_mm=wearer.edges.value(RING_USUAL) if bit else None,
         steps=steps,
         borrow=offers(asked.room, need.kind, sort.part, need.on, asked.sizes),
         stale=dict(wearer.standing).get(measure) == "stale",

@@ -39,6 +39,7 @@ STEPS: Final = {
     "browband": ((INCH_MM / 2, "in"),),
 }
 GIRTH_STEPS: Final = ((STEP_IN * INCH_MM, "in"),)
+UNKNOWN: Final = Judged(answer=Answer.NOT_KNOWN, chance_no=0.0)
 _EDGE: Final = 0.05  # mm: how closely an edge is looked for
 _PROBES: Final = (500.0, 1_000.0)  # mm: a rule is straight between any two sizes
 _SURE: Final = 0.01
@@ -73,15 +74,17 @@ def _of_size(sort: Sort, size_mm: float) -> Part:
     return Part(part=sort.part, length_mm=size_mm)
 
 
-def size_chances(rule: Rule, body: Spread) -> Chances | Judged:
-    """Return the chances by size alone: no thickness, no gap, no daily look."""
+def by_size(rule: Rule, body: Spread) -> Judged:
+    """Return the answer by size alone: no thickness, no gap, no daily look."""
+    chances: Chances
     match rule:
         case BitRule():
-            return rule.window.chances(rule.length_mm, body)
+            chances = rule.window.chances(rule.length_mm, body)
         case HoleRule() | StrapRule() | RollerRule() | SaddleRule():
-            return rule.chances(body)
-        case _:
+            chances = rule.chances(body)
+        case _:  # pragma: no cover - every sort that is looked for is one of these
             return rule.judge(body, date.min, worn=False)
+    return Judged(answer=chances.answer, chance_no=chances.no)
 
 
 def good_sizes(sort: Sort, body: Spread, wearer: Wearer, on: date) -> Range | None:
@@ -94,7 +97,7 @@ def good_sizes(sort: Sort, body: Spread, wearer: Wearer, on: date) -> Range | No
         rule = rule_for(sort, size_mm, wearer, on)
         if isinstance(rule, NoRule):
             return False
-        return size_chances(rule, body).answer is Answer.GOOD
+        return by_size(rule, body).answer is Answer.GOOD
 
     start = _start(sort, body, wearer, on)
     if not good(start):
@@ -182,11 +185,11 @@ def until_of(sort: Sort, size_mm: float, wearer: Wearer, sizes: Sizes) -> date |
         return sizes.start
     known: Rule = rule
 
-    def answer_on(day: date) -> Answer:
+    def judge_on(day: date) -> Judged:
         body = sizes.at(known.measure, day)
-        return Answer.NOT_KNOWN if body is None else size_chances(known, body).answer
+        return UNKNOWN if body is None else by_size(known, body)
 
-    return good_until(answer_on, sizes.start)
+    return good_until(judge_on, sizes.start)
 
 
 def is_to_keep(sort: Sort, measure: str, wearer: Wearer, on: date) -> bool:

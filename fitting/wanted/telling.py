@@ -5,7 +5,8 @@ from __future__ import annotations
 from datetime import date
 from typing import Final
 
-from fitting.fit.clearances import RING_USUAL_MM
+from fitting.fit.bridles import RING_USUAL
+from fitting.fit.edges import EDGES
 from fitting.fit.girths import INCH_MM
 from fitting.fit.rugs import size_words
 from fitting.pieces import part_word
@@ -89,7 +90,10 @@ def _bit(wanted: Wanted, units: Units) -> tuple[Line, ...]:
         lines.append(("The same with loose rings", range_words(wanted.loose, units)))
     if wanted.thick is not None:
         lines.append(("Thickness beside the ring", _mm_words(wanted.thick)))
-    return (*lines, ("Ring, inside", f"about {RING_USUAL_MM:.0f} mm (ours)"))
+    if wanted.ring_mm is not None:
+        ours = " (ours)" if wanted.ring_mm == EDGES[RING_USUAL].value else ""
+        lines.append(("Ring, inside", f"about {wanted.ring_mm:.0f} mm{ours}"))
+    return tuple(lines)
 
 
 def _roller(wanted: Wanted, units: Units) -> tuple[Line, ...]:

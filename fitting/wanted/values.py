@@ -110,7 +110,8 @@ class Wanted:
     ``good``: the sizes that are good on the day it is needed, done up where it does up
     (of a roller: at its longest); ``grown``: the same for the grown horse. ``until``:
     the first day on which even the longest-lasting of ``good`` is no longer good.
-    ``loose``: the lengths of a loose-ring bit; ``thick``: beside its ring. ``body_mm``:
+    ``loose``: the lengths of a loose-ring bit; ``thick``: beside its ring,
+    ``ring_mm`` across it, inside. ``body_mm``:
     the horse's own size on that day; ``stale``: measured too long ago.
     """
 
@@ -129,6 +130,7 @@ class Wanted:
     until: date | None = None
     grown: Range | None = None
     loose: Range | None = None
+    ring_mm: float | None = None
     thick: Range | None = None
     steps: tuple[Step, ...] = ()
     borrow: tuple[Offer, ...] = ()
