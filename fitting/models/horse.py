@@ -10,6 +10,10 @@ from fitting.age import Foaled, read_foaled
 from fitting.models.kept import KeptRow
 from fitting.models.yard import Yard
 
+# In clearances, beside room by kind of tack: what was changed of the figures that the
+# horse's tack is judged by, in order.
+OWN_EDGES = "edges"
+
 
 class Horse(KeptRow):
     """A youngster, or a grown horse kept for comparison that lends tack."""

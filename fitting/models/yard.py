@@ -13,6 +13,9 @@ WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 OF_THE_SITE = ("admin", "calendar", "new-yard", "password", "sign-in", "sign-out")
 RESERVED_SLUGS = frozenset({*OF_THE_SITE, "static", "new", "sets"})
 
+# In settings: what was changed of the figures that tack is judged by, in order.
+YARD_EDGES = "clearances"
+
 SETTLED = (
     "name", "timezone", "hemisphere", "height_unit", "length_unit", "weight_unit",
     "free_days", "helper_days", "sessions_a_day", "covered_area",

@@ -8,6 +8,9 @@ from typing import Literal, cast
 
 from fitting import fit
 from fitting.body import Taken
+from fitting.fit.edge_text import changes_of
+from fitting.fit.edges import Change, Edges
+from fitting.fit.sound import edges_of
 from fitting.lending import Lent
 from fitting.models import (
     Horse,
@@ -19,6 +22,8 @@ from fitting.models import (
     TryOn,
     Yard,
 )
+from fitting.models.horse import OWN_EDGES
+from fitting.models.yard import YARD_EDGES
 from fitting.tryons import Seen, Tried
 from fitting.tryons import TryOn as TryOnFact
 from fitting.wanted import Peg
@@ -170,4 +175,20 @@ def lent_fact(row: Loan) -> Lent:
 
 def clearances(horse: Horse) -> tuple[tuple[str, float], ...]:
     """Return the room that is added for this horse, in all, by kind of tack (mm)."""
-    return tuple(sorted((kind, room["mm"]) for kind, room in horse.clearances.items()))
+    kept = horse.clearances.items()
+    return tuple(sorted((kind, room["mm"]) for kind, room in kept if kind != OWN_EDGES))
+
+
+def edges_for(horse: Horse) -> Edges:
+    """Return the figures that tack on a horse is judged by; its yard is read."""
+    return edges_of(yard_changes(horse.yard), horse_changes(horse))
+
+
+def yard_changes(yard: Yard) -> tuple[Change, ...]:
+    """Return what was ever changed of the figures for the whole yard, in order."""
+    return changes_of(yard.settings.get(YARD_EDGES, ()))
+
+
+def horse_changes(horse: Horse) -> tuple[Change, ...]:
+    """Return what was ever changed of the figures for one horse, in order."""
+    return changes_of(horse.clearances.get(OWN_EDGES, ()), horse.name)

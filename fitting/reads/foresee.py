@@ -62,6 +62,7 @@ def with_readings(
         standing=_standings(horse, seen, typed, on),
         tryons=tuple(tried.tryons),
         clearances=tried.clearances,
+        edges=tried.edges,
         tooth_change=seen.tooth_change,
     )
     return replace(

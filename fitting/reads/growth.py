@@ -8,7 +8,13 @@ from typing import Any, cast
 from fitting.body import HorseType, Taken
 from fitting.growth import Growth, Subject, fit_growth
 from fitting.models import Horse
-from fitting.reads.facts import clearances, tack_facts, taken_fact, tryon_fact
+from fitting.reads.facts import (
+    clearances,
+    edges_for,
+    tack_facts,
+    taken_fact,
+    tryon_fact,
+)
 from fitting.signals import tryons_asked
 from fitting.taught import TriedOn, bounds_of
 from fitting.tryons import TryOn
@@ -35,6 +41,7 @@ def tried_on(horse: Horse) -> TriedOn:
         tack=tack,
         made_up=made_up,
         clearances=clearances(horse),
+        edges=edges_for(horse),
     )
 
 

@@ -9,7 +9,13 @@ from typing import Any
 from fitting.body import Taken
 from fitting.growth import Growth, fit_growth
 from fitting.models import Horse, Measurement, Yard
-from fitting.reads.facts import clearances, tack_facts, taken_fact, tryons_by_horse
+from fitting.reads.facts import (
+    clearances,
+    edges_for,
+    tack_facts,
+    taken_fact,
+    tryons_by_horse,
+)
 from fitting.reads.growth import subject_of
 from fitting.signals import yard_tryons_asked
 from fitting.taught import TriedOn, bounds_of
@@ -37,6 +43,7 @@ def growths_of(horses: Sequence[Horse]) -> tuple[Growth, ...]:
                     tack=tack,
                     made_up=made_up,
                     clearances=clearances(horse),
+                    edges=edges_for(horse),
                 ),
             ),
         )

@@ -36,6 +36,7 @@ def covers_in_use(
         growth=growth,
         standing=(),
         clearances=tried.clearances,
+        edges=tried.edges,
     )
     worn = worn_names(horse, tried.tryons)
     found: dict[tuple[object, ...], Cover] = {}

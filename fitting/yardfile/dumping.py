@@ -19,6 +19,7 @@ from fitting.models import (
     TryOnPart,
     Yard,
 )
+from fitting.models.horse import OWN_EDGES
 from fitting.models.yard import WEEKDAYS
 from fitting.nose_gap import write_gap
 from fitting.units import write_height, write_length
@@ -75,7 +76,9 @@ def body_keys(horse: Horse) -> dict[str, Any]:
         "dam_height": _height(horse.dam_height_mm, horse.dam_height_written),
         "sire_height": _height(horse.sire_height_mm, horse.sire_height_written),
         "clearances": {
-            kind: write_length(room["mm"], room.get("written", ""))
+            kind: room
+            if kind == OWN_EDGES
+            else write_length(room["mm"], room.get("written", ""))
             for kind, room in sorted(horse.clearances.items())
         },
         "measurements": _measurements(horse.measurements.all()),

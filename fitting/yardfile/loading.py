@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import asdict
+from datetime import date
 from functools import cache
-from typing import Final
+from typing import Any, Final
 from zoneinfo import available_timezones
 
 from fitting.body import UnknownMeasureError, measure_by_key
@@ -19,11 +20,14 @@ from fitting.models import (
     TryOnPart,
     Yard,
 )
-from fitting.models.yard import WEEKDAYS
+from fitting.models.horse import OWN_EDGES
+from fitting.models.yard import WEEKDAYS, YARD_EDGES
 from fitting.nose_gap import UnreadableGapError, read_gap
+from fitting.reads.units import units_of
 from fitting.writes.touch import free_key
 from fitting.yardfile import shapes
 from fitting.yardfile.days import read_foaling
+from fitting.yardfile.edges import check_sound, read_changes
 from fitting.yardfile.place import Place, shown
 from fitting.yardfile.rows import (
     Loading,
@@ -33,6 +37,7 @@ from fitting.yardfile.rows import (
     one_of,
     weekdays,
 )
+from fitting.yardfile.sizes import ALLOWED as SIZES
 from fitting.yardfile.sizes import read_size
 
 ROOM: Final = tuple(Tack.Kind.values)
@@ -57,8 +62,8 @@ def _zones() -> set[str]:
     return available_timezones()
 
 
-def fill_yard(where: Place, row: Yard, yard: shapes.Yard) -> Yard:
-    """Write a yard's own values over a row, and save it.
+def fill_yard(where: Place, row: Yard, yard: shapes.Yard, on: date) -> Yard:
+    """Write a yard's own values over a row, and save it; ``on``: the day of loading.
 
     Raises:
         YardFileError: a value may not stand.
@@ -70,17 +75,30 @@ def fill_yard(where: Place, row: Yard, yard: shapes.Yard) -> Yard:
     row.free_days = weekdays(where / "free_days", yard.free_days, WEEKDAYS)
     row.helper_days = weekdays(where / "helper_days", yard.helper_days, WEEKDAYS)
     row.sessions_a_day, row.covered_area = yard.sessions_a_day, yard.covered_area
-    row.settings = yard.settings
     units = yard.units
     row.height_unit, row.length_unit = units.height, units.length
     row.weight_unit = units.weight
-    return keep(
+    row.settings = {
+        key: kept for key, kept in yard.settings.items() if key != YARD_EDGES
+    }
+    keep(
         where,
         row,
         height_unit="units.height",
         length_unit="units.length",
         weight_unit="units.weight",
     )
+    if YARD_EDGES in yard.settings:
+        _settle_edges(where / "settings" / YARD_EDGES, row, yard, on)
+    return row
+
+
+def _settle_edges(where: Place, row: Yard, yard: shapes.Yard, on: date) -> None:
+    """Write the yard's own figures in; its units are known to be some by now."""
+    kept = read_changes(where, yard.settings[YARD_EDGES], units_of(row), on)
+    check_sound(where, kept)
+    row.settings[YARD_EDGES] = kept
+    row.save()
 
 
 def load_horses(where: Place, loading: Loading, bodies: Sequence[shapes.Body]) -> None:
@@ -127,11 +145,29 @@ def _horse(where: Place, loading: Loading, row: Horse, body: shapes.Body) -> Hor
         setattr(row, f"{parent}_mm", size.value if size else None)
         setattr(row, f"{parent}_written", size.written if size else "")
     row.clearances = {}
-    for kind, text in body.clearances.items():
-        one_of(where / "clearances", kind, ROOM)
-        size = read_size(where / "clearances" / kind, text, "length", loading.units)
-        row.clearances[kind] = {"mm": size.value, "written": size.written}
+    for kind, said in body.clearances.items():
+        _clearance(where / "clearances", loading, row, kind, said)
     return keep(where, row, key="id", horse_type="type")
+
+
+def _clearance(
+    where: Place,
+    loading: Loading,
+    row: Horse,
+    kind: str,
+    said: str | list[dict[str, Any]],
+) -> None:
+    """Write in the room added for a kind of tack, or the horse's own figures."""
+    if kind == OWN_EDGES:
+        kept = read_changes(where / kind, said, loading.units, loading.on)
+        check_sound(where / kind, loading.yard.settings.get(YARD_EDGES, ()), kept)
+        row.clearances[kind] = kept
+        return
+    one_of(where, kind, ROOM)
+    if not isinstance(said, str):
+        raise (where / kind).error(shown(said), SIZES["length"])
+    size = read_size(where / kind, said, "length", loading.units)
+    row.clearances[kind] = {"mm": size.value, "written": size.written}
 
 
 def load_body(where: Place, loading: Loading, body: shapes.Body) -> None:

@@ -101,6 +101,16 @@ class FirstWorn(Shape, kw_only=True):
     how_it_went: str = ""
 
 
+class EdgeChange(Shape, kw_only=True):
+    """A figure that tack is judged by, put in place of ours; without ``to``: back."""
+
+    edge: str
+    to: str | None = None
+    by: str = ""
+    on: str
+    why: str = ""
+
+
 class Body(Shape, kw_only=True):
     """One horse and what is written down about its body."""
 
@@ -113,7 +123,7 @@ class Body(Shape, kw_only=True):
     lives_out: bool = False
     dam_height: str | None = None
     sire_height: str | None = None
-    clearances: dict[str, str] = {}
+    clearances: dict[str, str | list[dict[str, Any]]] = {}
     measurements: list[Measurement] = []
     tryons: list[TryOn] = []
     first_worn: list[FirstWorn] = []

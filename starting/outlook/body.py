@@ -65,6 +65,7 @@ def tried_on(yard: YardFacts, horse: HorseFacts) -> TriedOn:
         tack=yard.tack,
         made_up=yard.made_up,
         clearances=horse.clearances,
+        edges=horse.edges,
     )
 
 

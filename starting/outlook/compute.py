@@ -101,6 +101,7 @@ def _wearer(
         standing=tuple((s.measure, s.standing) for s in stands),
         tryons=horse.tryons,
         clearances=horse.clearances,
+        edges=horse.edges,
         tooth_change=tooth_change(horse, on),
     )
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fitting.age import Foaled
 from fitting.body import HorseType, Taken
 from fitting.fit import MadeUp, Tack
+from fitting.fit.edges import OURS, Edges
 from fitting.lending import Lent
 from fitting.tryons import TryOn
 from fitting.wanted import Got, Peg
@@ -41,6 +42,7 @@ class HorseFacts:
     dam_height_mm: float | None = None
     sire_height_mm: float | None = None
     clearances: tuple[tuple[str, float], ...] = ()
+    edges: Edges = OURS
     measured: tuple[MeasuredText, ...] = ()
     tryons: tuple[TryOn, ...] = ()
     programme: Programme | None = None

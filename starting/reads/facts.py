@@ -16,6 +16,7 @@ from fitting.models import Horse, SetPart, Yard
 from fitting.models.yard import WEEKDAYS
 from fitting.reads.facts import (
     clearances,
+    edges_for,
     lent_by_horse,
     pegs,
     tack_facts,
@@ -139,6 +140,7 @@ def horse_fact(row: Horse, plan: Plan | None) -> HorseFacts:
         dam_height_mm=row.dam_height_mm,
         sire_height_mm=row.sire_height_mm,
         clearances=clearances(row),
+        edges=edges_for(row),
         programme=programme_of(plan.programme) if plan and not row.grown else None,
         as_early_as_allowed=plan.as_early_as_allowed if plan else False,
         rider_named=bool(plan and plan.rider_id),

@@ -81,7 +81,7 @@ def load_yard(body: bytes, on: date, *, replace: bool = False) -> Yard:
             _clear(yard, keys_for(ROOT / "horses", file.horses))
         else:
             raise YardThereError(f"A yard called {yard.name} is there already.")
-        yard = fill_yard(ROOT / "yard", yard, file.yard)
+        yard = fill_yard(ROOT / "yard", yard, file.yard, on)
         _load(yard, file, on)
         touch(yard)
     yard.refresh_from_db()

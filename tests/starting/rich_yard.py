@@ -52,7 +52,19 @@ YOUNGSTER: Table = {
     "lives_out": True,
     "dam_height": "13.0 1/2",
     "sire_height": "137.5 cm",
-    "clearances": {"bit": "6 mm", "bridle": "1/4"},
+    "clearances": {
+        "bit": "6 mm",
+        "bridle": "1/4",
+        "edges": [
+            {
+                "edge": "strap.noseband.good_from",
+                "to": "1 1/2",
+                "by": "Maud",
+                "on": "-20d",
+                "why": "Chews more than most.",
+            },
+        ],
+    },
     "plan": {
         "programme": "Later backing",
         "aim": {"stage": "long_reins_out", "by": "+80w sat"},
@@ -222,7 +234,26 @@ RICH: Table = {
         "helper_days": ["sat"],
         "sessions_a_day": 3,
         "covered_area": True,
-        "settings": {"paper": "a4", "and": {"more": [1, 2.5, None]}},
+        "settings": {
+            "paper": "a4",
+            "and": {"more": [1, 2.5, None]},
+            "clearances": [
+                {
+                    "edge": "roller.spare",
+                    "to": "10 cm",
+                    "by": "Maud",
+                    "on": "-40d",
+                    "why": "They grow fast here.",
+                },
+                {
+                    "edge": "strap.headcollar_crown.no_below",
+                    "to": "less 4",
+                    "by": "Maud",
+                    "on": "-40d",
+                },
+                {"edge": "roller.spare", "to": None, "by": "Jo", "on": "-1d"},
+            ],
+        },
     },
     "people": [
         {

@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 
 from fitting.models import Horse, Measurement, Part, Yard
 from fitting.models.yard import WEEKDAYS
+from fitting.reads.facts import edges_for
 from starting.models import CalendarKey, DiaryEntry, Person, Plan, Session
 from starting.programme import shipped
 from starting.reads.facts import programme_of, yard_facts
@@ -90,7 +91,12 @@ def test_a_dump_is_plain_utf_8_with_iso_days_and_units(db: None) -> None:
     assert ["257 kg", "566 lb"] in readings
     assert ["5", "5.5", "6"] in readings
     assert horse["dam_height"] == "13.0 1/2 hh"
-    assert horse["clearances"] == {"bit": "6 mm", "bridle": "1/4 in"}
+    room = dict(horse["clearances"])
+    (own,) = room.pop("edges")
+    assert room == {"bit": "6 mm", "bridle": "1/4 in"}
+    assert (own["to"], own["by"]) == ("1 1/2 in", "Maud")
+    kept = json.loads(text)["yard"]["settings"]["clearances"]
+    assert [one["to"] for one in kept] == ["10 cm", "less 4 in", None]
     assert horse["foaled"] == "2024-04"
     assert horse["plan"]["aim"]["by"] == "2028-06-10"
 
@@ -239,7 +245,9 @@ def every_size() -> list[Any]:
         ("clearances", str(h), kind, room["mm"])
         for h in Horse.objects.all()
         for kind, room in h.clearances.items()
+        if kind != "edges"
     ]
+    found += [("edges", str(h), *edges_for(h).changed) for h in Horse.objects.all()]
     return sorted(found, key=str)
 
 
@@ -280,6 +288,11 @@ def test_facts_are_read_from_what_was_loaded(db: None) -> None:
     sorrel = next(h for h in facts.horses if h.key == "sorrel")
     assert [m.taken.measure for m in sorrel.measured].count("withers_height") == 1
     assert sorrel.clearances == (("bit", 6.0), ("bridle", 6.35))
+    assert sorrel.edges.value("strap.noseband.good_from") == 38.1
+    assert sorrel.edges.value("strap.headcollar_crown.no_below") == -101.6
+    assert sorrel.edges.value("roller.spare") == 80.0  # went back to ours
+    others = [horse.edges for horse in facts.horses if horse.key != "sorrel"]
+    assert {edges.value("strap.noseband.good_from") for edges in others} == {30.0}
     assert [p.gate for p in sorrel.passed] == ["teeth"]
     assert {s.stop for s in sorrel.sessions} == {"end_today", None}
     assert {t.item for t in sorrel.tryons} >= {"Small eggbutt", "Sørrel's bridle"}
