@@ -77,6 +77,7 @@ _LOOKS: Final = {
         dash="2.5 3.5",
     ),
 }
+ANSWERS: Final = tuple(_LOOKS)
 _BUTT: Final = ' stroke-linecap="butt"'
 
 

@@ -18,7 +18,7 @@ from fitting.drawings.straps import (
     strap,
 )
 
-FIELD: Final = "58 -16 308 394"
+FIELD: Final = "58 -16 308 372"
 # From the corner of the mouth over the poll to the other corner is twice this, drawn.
 _HALF_HEAD: Final = 270.0
 USUAL_HEAD_MM: Final = 1_000.0

@@ -7,6 +7,7 @@ from datetime import date
 
 from fitting.fit.answers import Answer
 from fitting.models import FirstWorn, Part, Tack, TackSet
+from fitting.pictured import DRAWN
 from fitting.pieces import CHOICES, COUNTS, FINE, SIZES, label_of, part_word
 from fitting.reads.item_edits import edits_of
 from fitting.reads.lent import LoanRow, loans_of
@@ -94,6 +95,7 @@ class ItemPage:
     about: str
     note: str
     gone: date | None
+    drawn: bool
     bit: BitPage | None
     parts: tuple[PartRow, ...]
     fits: tuple[FitRow, ...]
@@ -126,6 +128,7 @@ def item_page(row: Tack, today: date) -> ItemPage:
         about=_about(row, unit),
         note=row.note,
         gone=row.gone,
+        drawn=row.kind in DRAWN,
         bit=_bit(mouthpiece, unit) if mouthpiece else None,
         parts=tuple(part_row(part, unit) for part in kept),
         fits=fits,

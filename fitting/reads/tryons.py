@@ -7,10 +7,12 @@ from datetime import date, timedelta
 from typing import Final
 
 from fitting.looks import Seen
-from fitting.models import FirstWorn, Horse, Yard
+from fitting.models import FirstWorn, Horse, TryOn, Yard
+from fitting.pictured import DRAWN
 from fitting.pieces import KIND_WORDS
 from fitting.reads.apart import Apart, also_apart, apart_of
 from fitting.reads.horses import horse_words
+from fitting.reads.on_horse import Shown, shown_on
 from fitting.reads.outlook import seen_of
 from fitting.reads.tried import TriedRow, tried_on_horse
 from fitting.told import Notes, Verdict, notes_of, spare_words, verdicts
@@ -25,6 +27,7 @@ class FitRow:
     name: str
     key: str
     is_set: bool
+    drawn: bool
     told: Verdict
     spare: str
 
@@ -65,15 +68,18 @@ class HorseTackPage:
     no_tack: bool
     apart: tuple[Apart, ...]
     ring_vet: tuple[TriedRow, ...]
+    shown: Shown | None
 
 
 def horse_tack_page(horse: Horse, on: date) -> HorseTackPage:
-    """Return one horse and all tack (10 queries: outlook, tack, sets, worn, tried)."""
+    """Return one horse and all tack (14 queries: outlook, tack, sets, worn, tried)."""
     look = seen_of(horse)
     told = verdicts(look.fits) if look else {}
     groups = _groups(horse.yard, told)
     rows = [row for group in groups for row in group.rows]
     tried = tried_on_horse(horse)
+    worn = _worn(horse)
+    keys = {row.name: row.key for row in rows}
     return HorseTackPage(
         name=horse.name,
         key=horse.key,
@@ -82,11 +88,23 @@ def horse_tack_page(horse: Horse, on: date) -> HorseTackPage:
         groups=groups,
         notes=notes_of(row.told for row in rows),
         tried=tried,
-        worn=_worn(horse),
+        worn=worn,
         planned=look is not None,
         no_tack=not rows,
         apart=_apart(look, tried, horse.yard) if look else (),
         ring_vet=tuple(row for row in tried if row.ring_vet and row.on >= on - LATELY),
+        shown=shown_on(horse, look, _put_on(tried, worn), keys),
+    )
+
+
+def _put_on(
+    tried: tuple[TriedRow, ...], worn: tuple[WornRow, ...]
+) -> tuple[tuple[date, str], ...]:
+    """Return what was put on, with its day; what was struck out was not."""
+    put_on = (r for r in tried if r.how == TryOn.How.WORN.label and not r.struck)
+    return (
+        *((row.on, row.item) for row in put_on),
+        *((row.on, row.item) for row in worn if row.item),
     )
 
 
@@ -99,11 +117,11 @@ def _groups(yard: Yard, told: dict[str, Verdict]) -> tuple[FitGroup, ...]:
     """Return sets first, then by kind; each with its rows."""
     items = yard.tack.filter(gone__isnull=True).values_list("name", "key", "kind")
     sets = yard.sets.values_list("name", "key")
-    made_up = [_fit_row(name, key, told, is_set=True) for name, key in sets]
+    made_up = [_fit_row(name, key, told) for name, key in sets]
     by_kind = [
         (
             title,
-            [_fit_row(n, k, told, is_set=False) for n, k, of in items if of == kind],
+            [_fit_row(n, k, told, of) for n, k, of in items if of == kind],
         )
         for kind, (title, _) in KIND_WORDS.items()
     ]
@@ -116,13 +134,19 @@ def _groups(yard: Yard, told: dict[str, Verdict]) -> tuple[FitGroup, ...]:
 
 
 def _fit_row(
-    name: str, key: str, told: dict[str, Verdict], *, is_set: bool
+    name: str, key: str, told: dict[str, Verdict], kind: str = ""
 ) -> FitRow | None:
+    """Return a row; without a kind it is a made-up set."""
     of_it = told.get(name)
     if of_it is None:
         return None
     return FitRow(
-        name=name, key=key, is_set=is_set, told=of_it, spare=spare_words(of_it)
+        name=name,
+        key=key,
+        is_set=not kind,
+        drawn=not kind or kind in DRAWN,
+        told=of_it,
+        spare=spare_words(of_it),
     )
 
 

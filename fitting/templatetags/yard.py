@@ -19,8 +19,19 @@ from django.utils.html import format_html
 from django.utils.safestring import SafeString, mark_safe
 
 from fitting import condition, words_of_bits
-from fitting.drawings import beside, bits, charts, croup, how_to, marks, signs, standing
+from fitting.drawings import (
+    beside,
+    bits,
+    charts,
+    croup,
+    how_to,
+    marks,
+    signs,
+    standing,
+    straps,
+)
 from fitting.drawings.ink import Said
+from fitting.pictured import Worn
 
 register = template.Library()
 
@@ -92,6 +103,19 @@ def bit_picture_tag(cheek: str, mouthpiece: str, kind: str, length: str) -> Safe
     said = Said(uid="bit", title="The bit laid flat", desc=desc)
     drawn = bits.bit(cheek, mouthpiece, said, length)
     return mark_safe(drawn)  # noqa: S308 - escaped where it is drawn
+
+
+@register.simple_tag(name="worn_picture")
+def worn_picture_tag(worn: Worn) -> SafeString:
+    """Show an item or a set on a horse, each part drawn by its answer."""
+    return mark_safe(worn.drawn())  # noqa: S308 - escaped where it is drawn
+
+
+@register.inclusion_tag("fitting/_answer_key.html")
+def answer_key() -> dict[str, Any]:
+    """Show how each answer is drawn, with its word."""
+    marks_of = [(mark_safe(straps.answer_mark(a)), a) for a in straps.ANSWERS]  # noqa: S308
+    return {"marks": marks_of}
 
 
 @register.simple_tag(name="phases")

@@ -2,10 +2,20 @@
 
 from django.urls import path
 
-from fitting.views import tryons, worn
+from fitting.views import on_horse, tryons, worn
 
 urlpatterns = [
     path("horses/<slug:horse>/tack/", tryons.horse_tack, name="horse-tack"),
+    path(
+        "horses/<slug:horse>/tack/items/<slug:tack>/",
+        on_horse.item_on,
+        name="item-on",
+    ),
+    path(
+        "horses/<slug:horse>/tack/sets/<slug:made_up>/",
+        on_horse.set_on,
+        name="set-on",
+    ),
     path("horses/<slug:horse>/try-on/", tryons.try_on, name="try-on"),
     path("horses/<slug:horse>/tried/<int:pk>/", tryons.edit_tryon, name="edit-tryon"),
     path(

@@ -87,6 +87,8 @@ WHO_MAY: Final = {
     "fitting:return-loan": KEEP,
     # try-ons
     "fitting:horse-tack": READ,
+    "fitting:item-on": READ,
+    "fitting:set-on": READ,
     "fitting:try-on": HELP,
     "fitting:edit-tryon": HELP,
     "fitting:delete-tryon": HELP,
