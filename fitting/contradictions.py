@@ -12,7 +12,7 @@ from fitting.disagreements import Disagreement, disagreements
 from fitting.fit.judging import say_day
 from fitting.growth import Growth
 from fitting.pieces import part_word
-from fitting.readings import Units, show, show_between, show_difference
+from fitting.readings import Units, show, show_between
 from fitting.taught import Lesson
 from fitting.tryons import How
 
@@ -123,12 +123,11 @@ def measured_sentence(one: Contradiction, units: Units) -> str:
     """Return what the measurements say of that day, and when the nearest was taken."""
     measure = measure_by_key(one.measure)
     size = show(one.size, measure.dimension, units)
-    error = show_difference(one.error, measure.dimension, units)
     same = one.measured_on == one.tried_on
     when = "that day" if same else f"nearest on {say_day(one.measured_on)}"
     return (
         f"Measured {when}. By what was measured, {measure.name} was {size} on the day"
-        f" of the try-on, give or take {error}."
+        f" of the try-on, give or take {max(1, round(one.error))} mm."
     )
 
 

@@ -14,7 +14,7 @@ from fitting.forms.base import KeptForm
 from fitting.forms.days import day_with
 from fitting.forms.photos import PhotoField
 from fitting.models import Horse, TryOn, TryOnPart
-from fitting.nose_gap import NoseGap, UnreadableGapError, read_gap
+from fitting.nose_gap import FINGER_MM, NoseGap, UnreadableGapError, read_gap
 from fitting.photos import MOST_MEGABYTES
 from fitting.pieces import MOST_HOLES
 from fitting.reads.to_try import PartToTry
@@ -138,8 +138,10 @@ class TryOnForm(KeptForm):
         if part.has_gap or (kept and kept.gap_mm is not None):
             self.fields[f"gap-{part.part}"] = GapField(
                 label="Gap at the front, as it is done up",
-                help_text="Lay the gauge or fingers on the bone: 18 mm, or 2 fingers."
-                " The gauge says more: fingers differ.",
+                help_text="On the bone, nothing forced: 18 mm, or 2 fingers. Two count"
+                f" as {2 * FINGER_MM:g} mm, the middle of 15 to 20 (International"
+                " Society for Equitation Science; other counts are ours). Fingers"
+                " differ: a gauge says more.",
                 max_length=40,
                 required=False,
                 initial=kept.gap_written if kept else "",

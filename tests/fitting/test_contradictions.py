@@ -69,6 +69,12 @@ def test_both_sides_are_told_with_their_sizes_and_where_each_is_written() -> Non
     assert said in measured_sentence(one, MM)
 
 
+def test_an_error_is_said_in_millimetres_and_never_as_nothing() -> None:
+    (one,) = apart(108.0, word("sits_right"))
+    assert "give or take 3 mm." in measured_sentence(one, INCHES)
+    assert "give or take 1 mm." in measured_sentence(replace(one, error=0.2), INCHES)
+
+
 def test_a_part_too_short_or_too_long_sets_one_end() -> None:
     (short,) = apart(105.0, word("too_short"))
     assert short.low == pytest.approx(124)

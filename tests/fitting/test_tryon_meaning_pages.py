@@ -227,6 +227,21 @@ def test_a_contradiction_is_shown_with_three_answers_on_three_pages(
     assert "Small eggbutt, on Tansy" in read(helper, again)
 
 
+def test_a_saddle_that_disagrees_by_its_own_rule_is_asked_as_well(
+    helper: Client, yard: Yard, tansy: Horse
+) -> None:
+    saddle = Tack.objects.create(yard=yard, key="gp", name="Old saddle", kind="saddle")
+    Part.objects.create(tack=saddle, part="panel", length_mm=460)
+    make_measurement(tansy, "back_length", value=400, method="tape", on=today())
+    row = TryOn.objects.create(horse=tansy, tack=saddle, on=today(), how="worn")
+    row.parts.create(part="panel", seen="sits_right")
+    plan(yard)
+    page = read(helper, at("horse-tack", tansy))
+    assert "Try-on and tape do not agree" in page
+    assert f'href="{at("strike-tryon", tansy, row.pk)}"' in page
+    assert f'href="{at("try-on", tansy, query="again=Old%20saddle")}"' in page
+
+
 def test_what_is_struck_out_stays_and_counts_for_nothing_until_it_counts_again(
     helper: Client, tansy: Horse, apart: TryOn, django_capture_on_commit_callbacks: Any
 ) -> None:
