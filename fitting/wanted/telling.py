@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from datetime import date
+from math import ceil, floor
 from typing import Final
 
+from fitting.fit.answers import EDGE_MM
 from fitting.fit.bridles import RING_USUAL
 from fitting.fit.edges import EDGES
 from fitting.fit.girths import INCH_MM
 from fitting.fit.rugs import size_words
 from fitting.pieces import part_word
 from fitting.readings import Units, show, show_between
+from fitting.units.showing import THIN_SPACE
 from fitting.wanted.hanging import WHOLE
 from fitting.wanted.values import Offer, Range, Step, Wanted
 
@@ -119,6 +122,8 @@ def range_words(sizes: Range, units: Units) -> str:
     """Return a range in the yard's unit; inches are coarse, so mm stand beside them."""
     if sizes.from_mm is None or sizes.to_mm is None:
         return _one(sizes.from_mm or sizes.to_mm, units)
+    if units.length == "mm":
+        return _mm_words(sizes)
     said = show_between(sizes.from_mm, sizes.to_mm, "length", units)
     return said if units.length != "in" else f"{said} ({_mm_words(sizes)})"
 
@@ -126,7 +131,8 @@ def range_words(sizes: Range, units: Units) -> str:
 def _mm_words(sizes: Range) -> str:
     if sizes.from_mm is None or sizes.to_mm is None:  # pragma: no cover - has both
         return ""
-    return f"{sizes.from_mm:.0f} to {sizes.to_mm:.0f} mm"
+    low, high = ceil(sizes.from_mm - EDGE_MM), floor(sizes.to_mm + EDGE_MM)
+    return f"{low} to {max(low, high)}{THIN_SPACE}mm"  # inwards: what is read is good
 
 
 def _one(size_mm: float | None, units: Units) -> str:

@@ -9,6 +9,8 @@ from typing import Final
 from fitting.fit import Finding
 from fitting.looks import Band, MeasureLook
 from fitting.readings import Units, show, show_between
+from fitting.wanted import things_of
+from fitting.wanted.telling import size_lines
 from starting.diary import NOTEBOOK
 from starting.gates import GateAnswer, gate_name, holding
 from starting.outlook.values import Outlook, StageLook
@@ -44,6 +46,7 @@ def say_outlook(outlook: Outlook, units: Units) -> str:
         *_part("Measures", _measures(outlook, units)),
         *_part("Tack", (_fit(finding) for finding in outlook.fits)),
         *_part("Steps", (_stage(stage) for stage in outlook.stages)),
+        *_part("To buy or borrow", _wanted(outlook, units)),
         *_part("Measuring days", _measuring(outlook)),
         *_part("Diary", _diary(outlook)),
         *_part("Mind", _cautions(outlook)),
@@ -136,6 +139,15 @@ def _measuring(outlook: Outlook) -> Iterator[str]:
         names = (outlook.measure(key) for key in day.measures)
         what = ", ".join(look.name for look in names if look)
         yield f"{_day(day.on)}: {what}"
+
+
+def _wanted(outlook: Outlook, units: Units) -> Iterator[str]:
+    for thing in things_of(outlook.wants.wanted):
+        if thing.got_on is None:
+            lines = (line for one in thing.wanted for line in size_lines(one, units))
+            sizes = "; ".join(f"{name} {size}" for name, size in lines)
+            yield f"by {_day(thing.by)}: {thing.with_article}. {sizes}"
+    yield from (first.ask for first in outlook.wants.first)
 
 
 def _diary(outlook: Outlook) -> Iterator[str]:

@@ -8,10 +8,12 @@ from typing import Any
 
 from fitting.age import read_foaled
 from fitting.fit import Part, Tack
+from fitting.readings import Units
 from fitting.tryons import Tried, TryOn
 from fitting.wanted import Got, Wanted
 from starting.outlook import HorseFacts, Outlook, look_at_yard
 from starting.outlook.contract import contract_of
+from starting.outlook.saying import say_outlook
 from tests.starting.making_outlook import (
     BEFORE_THE_BRIDLE,
     TODAY,
@@ -100,6 +102,15 @@ def test_the_json_says_sizes_in_mm_and_who_can_lend() -> None:
     assert set(one) == keys
     assert 113 < one["from"] < one["to"] < 125
     assert one["borrow"] == []
+
+
+def test_the_outlook_said_in_words_says_what_to_get_and_in_which_sizes() -> None:
+    said = say_outlook(look(young()), Units(length="mm"))
+    lines = [line.strip() for line in said.splitlines()]
+    (bit,) = [line for line in lines if "a bit. Length between the cheeks" in line]
+    assert bit.startswith("by 25 Nov 2026")
+    asked = say_outlook(look(young(measured=())), Units())
+    assert "Measure mouth width first." in asked
 
 
 def test_an_item_that_is_good_ends_the_want() -> None:

@@ -1,0 +1,58 @@
+"""What is wanted, told: sizes in the yard's unit, rounded so that they are good."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+
+from fitting.readings import Units
+from fitting.units.showing import THIN_SPACE
+from fitting.wanted import Offer, Range, Wants
+from fitting.wanted.telling import CHECKS, offer_words, range_words, size_lines
+from tests.fitting.making_fit import ON
+from tests.fitting.making_wanted import growing, need, wanted_for, wearer_of
+
+
+def told(wants: Wants) -> dict[str, str]:
+    lines = size_lines(wants.wanted[0], Units(length="mm"))
+    return {name: size.replace(THIN_SPACE, " ") for name, size in lines}
+
+
+def test_millimetres_beside_inches_are_rounded_into_the_range() -> None:
+    said = range_words(Range(from_mm=120.4, to_mm=127.8), Units(length="in"))
+    assert said.endswith("(121 to 127\u2009mm)")
+    exact = range_words(Range(from_mm=121.02, to_mm=127.98), Units(length="in"))
+    assert exact.endswith("(121 to 128\u2009mm)")
+
+
+def test_a_bit_is_told_by_length_thickness_and_ring() -> None:
+    wants = wanted_for(wearer_of(growing({"mouth_width": 118.0})), need("bit"))
+    lines = told(wants)
+    assert lines == {
+        "Length between the cheeks": "121 to 128 mm",
+        "The same with loose rings": "124 to 131 mm",
+        "Thickness beside the ring": "14 to 17 mm",
+        "Ring, inside": "about 65 mm (ours)",
+    }
+
+
+def test_a_roller_is_told_by_both_its_ends() -> None:
+    wants = wanted_for(wearer_of(growing({"heart_girth": 1700.0})), need("roller"))
+    lines = told(wants)
+    assert lines["Let right out, with its pad"] == "1780 mm or more"
+    assert lines["Taken right up"] == "no more than 1700 mm"
+
+
+def test_an_offer_says_whose_on_which_hole_and_until_when() -> None:
+    until = ON + timedelta(days=30)
+    offer = Offer(item="Hazel bridle", owner="Old Fennel", hole=4, until=until)
+    said = "Hazel bridle from Old Fennel, on hole 4: good until about 1 Apr 2026."
+    assert offer_words(offer) == said
+
+
+def test_every_kind_that_can_be_wanted_says_what_to_look_at_on_used_tack() -> None:
+    kinds = {
+        "bit", "bridle", "headcollar", "cavesson", "roller", "girth", "saddle", "rug",
+    }  # fmt: skip
+    assert set(CHECKS) == kinds
+    assert any("saddle fitter" in check for check in CHECKS["saddle"])
+    assert any("Elastic" in check for check in CHECKS["girth"])
