@@ -157,6 +157,9 @@ class TackSet(KeptRow):
     def __str__(self) -> str:
         return self.name
 
+    def get_absolute_url(self) -> str:
+        return reverse("fitting:set", args=[self.yard.slug, self.key])
+
 
 class SetPart(models.Model):
     """One part of a made-up set: which item it is taken from."""

@@ -120,7 +120,7 @@ def item_page(row: Tack, today: date) -> ItemPage:
     unit: LengthUnit = row.yard.length_unit  # type: ignore[assignment]
     kept = list(row.parts.all())
     mouthpiece = next((p for p in kept if p.part == Part.Name.MOUTHPIECE), None)
-    fits = () if row.gone else _fits(row)
+    fits = () if row.gone else fits_of(row)
     return ItemPage(
         name=row.name,
         key=row.key,
@@ -212,8 +212,8 @@ def _unit_of(text: str) -> str:
     return text[len(text.rstrip("abcdefghijklmnopqrstuvwxyz")) :]
 
 
-def _fits(row: Tack) -> tuple[FitRow, ...]:
-    """Return how the item sits on every horse: youngsters first, the best first."""
+def fits_of(row: Tack | TackSet) -> tuple[FitRow, ...]:
+    """Return how an item, or a set, sits on each horse: youngsters, then the best."""
     grown = dict(row.yard.horses.values_list("key", "grown"))
     found = []
     for key, look in seen(row.yard).items():

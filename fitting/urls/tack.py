@@ -2,14 +2,16 @@
 
 from django.urls import path
 
-from fitting.views import loans, sets, tack, tack_beside
+from fitting.views import loans, mixing, sets, tack, tack_beside
 
 urlpatterns = [
     path("tack/", tack.tack_room, name="tack-room"),
     path("tack-beside/", tack_beside.tack_beside, name="tack-beside"),
     path("tack/new/", tack.add_tack, name="add-tack"),
     path("tack/sets/new/", sets.make_up, name="make-up"),
-    path("tack/sets/<slug:made_up>/", sets.edit_set, name="edit-set"),
+    path("make-up-a-bridle/", mixing.mix_bridle, name="mix-bridle"),
+    path("tack/sets/<slug:made_up>/", sets.made_up_set, name="set"),
+    path("tack/sets/<slug:made_up>/edit/", sets.edit_set, name="edit-set"),
     path("tack/sets/<slug:made_up>/delete/", sets.delete_set, name="delete-set"),
     path("tack/<slug:tack>/", tack.tack, name="tack"),
     path("tack/<slug:tack>/edit/", tack.edit_tack, name="edit-tack"),

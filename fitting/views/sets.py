@@ -7,21 +7,34 @@ from typing import Final
 from django.contrib import messages
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
-from django.views.decorators.http import require_http_methods
+from django.views.decorators.http import require_http_methods, require_safe
 
 from fitting.forms.sets import SetForm
 from fitting.middleware import YardRequest, keepers_only
-from fitting.models import TackSet
+from fitting.models import SetPart, TackSet
+from fitting.reads import made_up as sets_reads
+from fitting.reads.today import today_in
 from fitting.writes import tack as writes
 
 FORM_METHODS: Final = ["GET", "HEAD", "POST"]
+
+
+@require_safe
+def made_up_set(request: YardRequest, yard: str, made_up: str) -> HttpResponse:
+    """One made-up set: its parts, and whom it fits."""
+    row = get_object_or_404(request.yard.sets.select_related("yard"), key=made_up)
+    page = sets_reads.set_page(row, today_in(request.yard))
+    return render(request, "fitting/set.html", {"page": page})
 
 
 @keepers_only
 @require_http_methods(FORM_METHODS)
 def make_up(request: YardRequest, yard: str) -> HttpResponse:
     """Make up a set."""
-    return _set(request, TackSet(yard=request.yard))
+    said = request.GET
+    asked = {slot: said[slot] for slot in SetPart.Slot.values if slot in said}
+    row = TackSet(yard=request.yard, name=said.get("name", "")[:80])
+    return _set(request, row, sets_reads.items_by_key(request.yard, asked))
 
 
 @keepers_only
@@ -31,18 +44,22 @@ def edit_set(request: YardRequest, yard: str, made_up: str) -> HttpResponse:
     return _set(request, get_object_or_404(request.yard.sets, key=made_up))
 
 
-def _set(request: YardRequest, row: TackSet) -> HttpResponse:
-    """Show and save the form of one set."""
-    name, key = row.name, row.key
+def _set(
+    request: YardRequest, row: TackSet, asked: dict[str, str] | None = None
+) -> HttpResponse:
+    """Show and save the form of one set; ``asked``: the item of each slot at first."""
+    name, key = row.name if row.pk else "", row.key
     draft = f"set-{request.yard.slug}-{key or 'new'}"
-    form = SetForm(request.POST or None, instance=row, yard=request.yard)
+    form = SetForm(
+        request.POST or None, instance=row, yard=request.yard, initial=asked or {}
+    )
     before = form.written_before(request.yard)
     if before:
         return redirect(before.led_to)
     if form.is_valid():
         writes.make_up(row, form.chosen, form.cleaned_data["token"])
         messages.success(request, f"Written in: {row.name}.", extra_tags=draft)
-        return redirect("fitting:tack-room", request.yard.slug)
+        return redirect(row)
     context = {"form": form, "name": name, "key": key, "draft": draft}
     status = 422 if form.is_bound else 200
     return render(request, "fitting/set_form.html", context, status=status)

@@ -6,7 +6,6 @@ from collections.abc import Iterable, Mapping
 from datetime import date
 
 from django.db import transaction
-from django.urls import reverse
 
 from fitting.models import FirstWorn, Loan, Part, SetPart, Tack, TackSet
 from fitting.writes.touch import free_key, remember_token, touch
@@ -89,7 +88,7 @@ def make_up(made_up: TackSet, chosen: Mapping[str, Tack], token: str) -> TackSet
     SetPart.objects.bulk_create(
         SetPart(made_up=made_up, slot=slot, tack=item) for slot, item in chosen.items()
     )
-    remember_token(yard, token, reverse("fitting:tack-room", args=[yard.slug]))
+    remember_token(yard, token, made_up.get_absolute_url())
     touch(yard)
     return made_up
 

@@ -125,6 +125,6 @@ def _step(gate: Gate, key: str, at: Places) -> Link:
 def _tack(name: str, at: Places) -> Link:
     if name in at.items:
         return at.link("fitting:tack", at.items[name], text=f"See {name}")
-    if name in at.sets and at.keeps:
-        return at.link("fitting:edit-set", at.sets[name], text=f"See {name}")
+    if name in at.sets:
+        return at.link("fitting:set", at.sets[name], text=f"See {name}")
     return at.of_horse("fitting:horse-tack", "See what fits")

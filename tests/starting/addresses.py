@@ -78,6 +78,8 @@ WHO_MAY: Final = {
     "fitting:take-down": KEEP,
     "fitting:put-up-again": KEEP,
     "fitting:delete-tack": KEEP,
+    "fitting:mix-bridle": READ,
+    "fitting:set": READ,
     "fitting:make-up": KEEP,
     "fitting:edit-set": KEEP,
     "fitting:delete-set": KEEP,

@@ -1,0 +1,332 @@
+from __future__ import annotations
+
+from datetime import date, timedelta
+from typing import Any
+
+import pytest
+from django.db import connection
+from django.test import Client
+from django.test.utils import CaptureQueriesContext
+from django.urls import reverse
+
+from fitting.models import (
+    Horse,
+    Loan,
+    Part,
+    SetPart,
+    Tack,
+    TackSet,
+    TryOn,
+    TryOnPart,
+    Yard,
+)
+from starting.writes import replan, today_in
+from tests.make import make_bit, make_horse, make_measurement
+
+pytestmark = pytest.mark.django_db
+
+SIZES = {
+    "head_length": 1040.0,
+    "brow": 360.0,
+    "nose_round": 600.0,
+    "throat_round": 780.0,
+    "mouth_width": 122.0,
+}
+STRAPS: dict[str, dict[str, Any]] = {
+    "headpiece": {"length_mm": 600, "holes": 7, "spacing_mm": 16},
+    "cheekpieces": {"length_mm": 230},
+    "browband": {"length_mm": 390},
+    "noseband": {"longest_mm": 660, "holes": 4, "spacing_mm": 20},
+}
+
+
+def make_filly(yard: Yard, name: str = "Teasel", **fields: Any) -> Horse:
+    horse = make_horse(yard, name=name, grown=True, horse_type="light", **fields)
+    day = today_in(yard) - timedelta(days=5)
+    for measure, mm in SIZES.items():
+        method = "string" if measure == "mouth_width" else "tape"
+        make_measurement(horse, measure, on=day, value=mm, method=method)
+    return horse
+
+
+def make_bridle(yard: Yard, name: str = "Hazel", **more: dict[str, Any]) -> Tack:
+    key = name.lower().replace(" ", "-")
+    row = Tack.objects.create(yard=yard, key=key, name=name, kind="bridle")
+    for part, sizes in STRAPS.items():
+        Part.objects.create(tack=row, part=part, **(sizes | more.get(part, {})))
+    return row
+
+
+def make_snaffle(yard: Yard, name: str = "Snaffle") -> Tack:
+    return make_bit(
+        yard, name=name, length_mm=127, ring_mm=70, mouthpiece="double_jointed"
+    )
+
+
+def make_set(yard: Yard, name: str, **slots: Tack) -> TackSet:
+    made = TackSet.objects.create(
+        yard=yard, key=name.lower().replace(" ", "-"), name=name
+    )
+    for slot, item in slots.items():
+        SetPart.objects.create(made_up=made, slot=slot, tack=item)
+    return made
+
+
+def page_of(client: Client, yard: Yard, query: str = "horse=teasel") -> str:
+    answer = client.get(f"{reverse('fitting:mix-bridle', args=[yard.slug])}?{query}")
+    assert answer.status_code == 200
+    return " ".join(answer.content.decode().split())
+
+
+def press(client: Client, yard: Yard, page: str) -> Any:
+    """Press the first button that makes it up, with all that its form says."""
+    form = page.partition(f'action="{reverse("fitting:make-up", args=[yard.slug])}"')[2]
+    fields = form.partition("</form>")[0].split('type="hidden" name="')[1:]
+    sent = {
+        field.partition('"')[0]: field.partition('value="')[2].partition('"')[0]
+        for field in fields
+    }
+    address = reverse("fitting:make-up", args=[yard.slug])
+    return client.post(address, sent, follow=True)
+
+
+def test_the_best_bridle_stands_there_and_one_press_makes_it(
+    keeper: Client, yard: Yard
+) -> None:
+    make_filly(yard)
+    make_bridle(yard)
+    make_snaffle(yard)
+    page = page_of(keeper, yard)
+    assert "The best:" in page
+    assert "<b>Hole 4</b>, 3 to let down, 3 to take up." in page
+    assert "Without a throatlash: none hangs here." in page
+    for _ in range(2):
+        made = press(keeper, yard, page)
+        assert made.status_code == 200
+    row = TackSet.objects.get()
+    assert row.name == "Bridle for Teasel"
+    assert set(row.parts.values_list("slot", "tack__name")) == {
+        *((slot, "Hazel") for slot in STRAPS),
+        ("bit", "Snaffle"),
+    }
+    assert "Made up from" in made.content.decode()
+    again = page_of(keeper, yard)
+    assert "Made up so already:" in again
+    assert "Make it up</button>" not in again
+
+
+def test_what_the_page_promises_the_set_keeps(keeper: Client, yard: Yard) -> None:
+    make_filly(yard)
+    make_bridle(yard)
+    make_snaffle(yard)
+    press(keeper, yard, page_of(keeper, yard))
+    replan(yard, today_in(yard))
+    made = keeper.get(TackSet.objects.get().get_absolute_url()).content.decode()
+    assert "Hole 4 of 7: 3 to let down, 3 to take up." in made
+
+
+def test_what_another_horse_wears_is_said_and_left_to_it(
+    keeper: Client, yard: Yard
+) -> None:
+    make_filly(yard)
+    bramble = make_horse(yard, name="Bramble")
+    first, second = make_bridle(yard, "Ash"), make_bridle(yard, "Beech")
+    bit = make_snaffle(yard)
+    slots = dict.fromkeys(("headpiece", "cheekpieces", "browband"), first)
+    made = make_set(yard, "Brambles", **slots, bit=bit)
+    day = today_in(yard) - timedelta(days=2)
+    tried = TryOn.objects.create(horse=bramble, on=day, made_up=made, how="worn")
+    TryOnPart.objects.create(tryon=tried, part="browband", seen="sits_right")
+    page = page_of(keeper, yard)
+    best, _, rest = page.partition("Next best:")
+    assert second.name in best
+    assert "Ash" not in best
+    assert f"In Brambles: Bramble wore it {day.day} {day:%b}." in best  # the bit's
+    assert "In a set already, so to be moved across: bit." in best
+    assert "Ash" in rest
+
+
+def test_what_is_lent_elsewhere_is_at_hand_only_once_it_is_due_back(
+    keeper: Client, yard: Yard
+) -> None:
+    make_filly(yard)
+    other = make_horse(yard, name="Bramble")
+    bridle = make_bridle(yard)
+    make_snaffle(yard)
+    today = today_in(yard)
+    loan = Loan.objects.create(
+        tack=bridle, to=other, back_by=today + timedelta(days=10)
+    )
+    assert "No bridle can be made up" in page_of(keeper, yard)
+    later = today + timedelta(days=11)
+    assert "The best:" in page_of(keeper, yard, f"horse=teasel&on={later}")
+    loan.back_by = today - timedelta(days=1)  # overdue: nobody knows when it comes
+    loan.save()
+    assert "No bridle can" in page_of(keeper, yard, f"horse=teasel&on={later}")
+    loan.to = yard.horses.get(key="teasel")
+    loan.save()
+    assert "Lent to Teasel." in page_of(keeper, yard)
+
+
+def test_what_is_taken_down_is_not_at_hand(keeper: Client, yard: Yard) -> None:
+    make_filly(yard)
+    make_snaffle(yard)
+    bridle = make_bridle(yard)
+    Tack.objects.filter(pk=bridle.pk).update(gone=date(2026, 1, 1))
+    assert "No headpiece hangs here." in page_of(keeper, yard)
+
+
+def test_what_is_not_measured_is_asked_for_and_never_good(
+    keeper: Client, yard: Yard
+) -> None:
+    make_filly(yard).measurements.filter(measure="brow").delete()
+    make_bridle(yard, noseband={"longest_mm": None})
+    make_snaffle(yard)
+    page = page_of(keeper, yard)
+    assert "The best: <span" in page
+    assert page.partition("</h2>")[0].endswith('w-unknown">can&#x27;t say</span>')
+    assert "Measure brow" in page
+    assert "Write down length of the noseband" in page
+
+
+def test_a_bit_can_be_left_off(keeper: Client, yard: Yard) -> None:
+    make_filly(yard)
+    make_bridle(yard)
+    make_snaffle(yard)
+    assert "Snaffle" in page_of(keeper, yard)
+    assert "Snaffle" not in page_of(keeper, yard, "horse=teasel&bit=no")
+
+
+@pytest.mark.parametrize(
+    ("query", "said"),
+    [
+        ("horse=nobody", "No horse of that name stands here."),
+        ("horse=teasel&on=2001-01-01", "From today to"),
+        ("horse=teasel&on=2999-01-01", "From today to"),
+        ("horse=teasel&on=soon", "Enter a valid date."),
+        ("horse=teasel&bit=perhaps", "Select a valid choice."),
+    ],
+)
+def test_an_address_that_asks_nonsense_is_answered_in_words(
+    keeper: Client, yard: Yard, query: str, said: str
+) -> None:
+    make_filly(yard)
+    address = reverse("fitting:mix-bridle", args=[yard.slug])
+    answer = keeper.get(f"{address}?{query}")
+    assert answer.status_code == 422
+    assert said in answer.content.decode()
+
+
+def test_a_horse_of_another_yard_is_not_found(keeper: Client, yard: Yard) -> None:
+    make_filly(yard)
+    theirs = make_filly(Yard.objects.create(name="Other", slug="other"), "Stranger")
+    address = reverse("fitting:mix-bridle", args=[yard.slug])
+    assert keeper.get(f"{address}?horse={theirs.key}").status_code == 422
+
+
+def test_a_helper_sees_the_best_and_makes_nothing_up(
+    helper: Client, yard: Yard
+) -> None:
+    make_filly(yard)
+    make_bridle(yard)
+    make_snaffle(yard)
+    page = page_of(helper, yard)
+    assert "The best:" in page
+    assert "Make it up" not in page
+
+
+def test_an_empty_yard_and_an_empty_room_say_the_first_act(
+    keeper: Client, yard: Yard
+) -> None:
+    address = reverse("fitting:mix-bridle", args=[yard.slug])
+    assert "Nobody to make it up for" in keeper.get(address).content.decode()
+    make_filly(yard)
+    assert "Put up" in page_of(keeper, yard)
+
+
+def asked(client: Client, address: str) -> int:
+    with CaptureQueriesContext(connection) as seen:
+        assert client.get(address).status_code == 200
+    return len(seen.captured_queries)
+
+
+def test_a_larger_tack_room_asks_no_more(keeper: Client, yard: Yard) -> None:
+    make_filly(yard)
+    bridle, bit = make_bridle(yard), make_snaffle(yard)
+    made = make_set(yard, "Best", headpiece=bridle, cheekpieces=bridle, bit=bit)
+    pages = (
+        f"{reverse('fitting:mix-bridle', args=[yard.slug])}?horse=teasel",
+        made.get_absolute_url(),
+    )
+    day = today_in(yard) - timedelta(days=3)
+    tried = TryOn.objects.create(
+        horse=yard.horses.get(), on=day, made_up=made, how="worn", answer="good"
+    )
+    TryOnPart.objects.create(tryon=tried, part="browband", seen="sits_right")
+    replan(yard, today_in(yard))
+    few = [asked(keeper, page) for page in pages]
+    for number in range(6):
+        other = make_horse(yard)
+        bridle, bit = make_bridle(yard, f"B {number}"), make_bit(yard)
+        make_set(yard, f"S{number}", headpiece=bridle, bit=bit)
+        Loan.objects.create(tack=bit, to=other)
+        TryOn.objects.create(horse=other, on=day, tack=bit, how="worn", answer="good")
+    replan(yard, today_in(yard))
+    assert [asked(keeper, page) for page in pages] == few
+
+
+# A set's page
+
+
+def test_a_set_tells_its_parts_whom_it_fits_and_what_else_uses_them(
+    viewer: Client, yard: Yard
+) -> None:
+    make_filly(yard)
+    bridle, bit = make_bridle(yard), make_snaffle(yard)
+    Part.objects.filter(tack=bridle, part="headpiece").update(strap_width_mm=19)
+    Part.objects.filter(tack=bridle, part="cheekpieces").update(strap_width_mm=13)
+    hung = {"headpiece": bridle, "cheekpieces": bridle}
+    made = make_set(yard, "Best", **hung, bit=bit)
+    make_set(yard, "Other", bit=bit)
+    replan(yard, today_in(yard))
+    page = viewer.get(made.get_absolute_url()).content.decode()
+    assert "Straps of two widths" in page
+    assert "In another set too: the bit." in page
+    assert "In Other." in page
+    assert "Teasel" in page
+    assert "Take it apart" not in page
+
+
+def test_a_part_of_one_set_alone_is_not_to_be_moved(keeper: Client, yard: Yard) -> None:
+    bridle = make_bridle(yard)
+    made = make_set(yard, "Best", browband=bridle)
+    make_set(yard, "Other", noseband=bridle)
+    page = keeper.get(made.get_absolute_url()).content.decode()
+    assert "To be moved across" not in page
+    assert "Straps of two widths" not in page
+
+
+def test_another_like_it_is_prefilled_and_needs_a_name_of_its_own(
+    keeper: Client, yard: Yard
+) -> None:
+    bridle, bit = make_bridle(yard), make_snaffle(yard)
+    made = make_set(yard, "Best", headpiece=bridle, cheekpieces=bridle, bit=bit)
+    page = keeper.get(made.get_absolute_url()).content.decode()
+    address = page.partition("?headpiece=")[2].partition('"')[0].replace("&amp;", "&")
+    new = reverse("fitting:make-up", args=[yard.slug])
+    form = keeper.get(f"{new}?headpiece={address}").content.decode()
+    assert form.count(f'value="{bridle.pk}" selected') == 2
+    assert f'value="{bit.pk}" selected' in form
+    sent = {"name": "Second", "headpiece": bridle.pk, "cheekpieces": bridle.pk}
+    assert keeper.post(new, sent).status_code == 302
+    assert TackSet.objects.count() == 2
+
+
+def test_a_prefilled_item_of_a_stranger_is_left_out(keeper: Client, yard: Yard) -> None:
+    theirs = make_bridle(Yard.objects.create(name="Other", slug="other"))
+    new = reverse("fitting:make-up", args=[yard.slug])
+    answer = keeper.get(f"{new}?headpiece={theirs.key}&bit=nothing")
+    assert answer.status_code == 200
+    assert "selected" not in answer.content.decode().partition("<form")[2].replace(
+        'value="" selected', ""
+    )
