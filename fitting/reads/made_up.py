@@ -13,7 +13,7 @@ from fitting.pieces import part_word
 from fitting.reads.facts import tack_facts
 from fitting.reads.in_sets import Uses, use_words, uses_in
 from fitting.reads.item import FitRow, fits_of, part_row
-from fitting.reads.tryons import TriedRow, tried_rows
+from fitting.reads.tried import TriedRow, tried_rows
 from fitting.told import Notes, listed, notes_of
 from fitting.units import LengthUnit, show_length
 
@@ -70,7 +70,7 @@ def set_page(row: TackSet, today: date) -> SetPage:
         parts=parts,
         fits=fits,
         notes=notes_of(fit.told for fit in fits),
-        tried=tried_rows(row.tryons.all(), row.yard),
+        tried=tried_rows(row),
         widths=_widths({one.slot: _part(one) for one in lent}),
         moved=listed(part.part.lower() for part in parts if part.shared),
         like=urlencode({one.slot: one.tack.key for one in lent}),

@@ -9,7 +9,7 @@ from typing import Any
 
 from django.db.models import QuerySet
 
-from fitting.models import Horse, Tack, TryOn, TryOnPart, Yard
+from fitting.models import Horse, Tack, TackSet, TryOn, TryOnPart, Yard
 from fitting.nose_gap import gap_words
 from fitting.pieces import part_word
 from fitting.signals import tryons_asked, yard_tryons_asked
@@ -58,8 +58,8 @@ def tried_on_horse(horse: Horse) -> tuple[TriedRow, ...]:
     return _newest_first((*rows, *(row for row in others if row.record)))
 
 
-def tried_rows(row: Tack) -> tuple[TriedRow, ...]:
-    """Return whom an item was tried on, the newest first (5 queries)."""
+def tried_rows(row: Tack | TackSet) -> tuple[TriedRow, ...]:
+    """Return whom an item, or a set, was tried on, the newest first (5 queries)."""
     told: list[tuple[Any, Any]] = yard_tryons_asked.send(Yard, yard=row.yard)
     by_pk = {horse.pk: horse for horse in row.yard.horses.all()}
     others = (

@@ -30,6 +30,7 @@ def wearer_of(horse: Horse, tried: TriedOn, on: date) -> Wearer:
         standing=_standings(taken_of(horse), horse.foaled_days.last, change, on),
         tryons=tuple(tried.tryons),
         clearances=tried.clearances,
+        edges=tried.edges,
         tooth_change=change,
     )
 
