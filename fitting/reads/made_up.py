@@ -57,7 +57,7 @@ def set_page(row: TackSet, today: date) -> SetPage:
     """Return one set.
 
     17 queries: its parts with theirs, the yard's tack and sets, who wears them, horses
-    twice, what was tried on.
+    three times, what was tried on.
     """
     tack, made_up = tack_facts(row.yard)
     uses = uses_in(row.yard, tack, made_up, today)

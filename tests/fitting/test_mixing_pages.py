@@ -100,9 +100,8 @@ def test_the_best_bridle_stands_there_and_one_press_makes_it(
     assert "The best:" in page
     assert "<b>Hole 4</b>, 3 to let down, 3 to take up." in page
     assert "Without a throatlash: none hangs here." in page
-    for _ in range(2):
-        made = press(keeper, yard, page)
-        assert made.status_code == 200
+    assert press(keeper, yard, page).status_code == 200
+    made = press(keeper, yard, page)  # once more, as on a poor line
     row = TackSet.objects.get()
     assert row.name == "Bridle for Teasel"
     assert set(row.parts.values_list("slot", "tack__name")) == {
