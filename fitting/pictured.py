@@ -28,6 +28,7 @@ BRIDLE: Final = "bridle"
 ON_HEAD: Final = frozenset({BRIDLE, "headcollar", "cavesson"})
 ON_BODY: Final = frozenset({"roller", "girth", "saddle", "rug"})
 DRAWN: Final = ON_HEAD | ON_BODY
+FOALS_WEAR: Final = frozenset({"headcollar"})
 FOAL_UNDER_MONTHS: Final = 5  # ours: from then on it is drawn as a youngster
 TOO_YOUNG: Final = (
     "No picture: a foal under five months is built otherwise than the horse that is"

@@ -10,7 +10,16 @@ from fitting import fit
 from fitting.fit.answers import Answer, Finding
 from fitting.looks import Seen
 from fitting.models import Horse, Tack, TackSet, Yard
-from fitting.pictured import BRIDLE, DRAWN, ON_BODY, TOO_YOUNG, Numbered, Worn
+from fitting.pictured import (
+    BRIDLE,
+    DRAWN,
+    FOAL_UNDER_MONTHS,
+    FOALS_WEAR,
+    ON_BODY,
+    TOO_YOUNG,
+    Numbered,
+    Worn,
+)
 from fitting.pictured import numbered as numbered_parts
 from fitting.pictured import worn as worn_of
 from fitting.readings import show_between
@@ -189,7 +198,8 @@ def shown_on(
     """Return what is drawn on a horse's tack page (4 queries: tack and sets).
 
     What was worn last, if it can be drawn; else the best of the made-up sets; else
-    the best of what else can be drawn.
+    the best of what else can be drawn. Something that was never worn is drawn only if
+    a part of it is answered, and on a foal only if it is a headcollar.
 
     Args:
         horse: whose page it is.
@@ -224,6 +234,8 @@ def _first_shown(
 ) -> Iterable[str]:
     """Return the names to draw one of, the first that can be."""
     told = verdicts(look.fits)
-    rest = [name for name in told if name in things and things[name][0] in DRAWN]
+    known = {f.item for f in look.fits if f.answer is not Answer.NOT_KNOWN}
+    kinds = FOALS_WEAR if look.age_months < FOAL_UNDER_MONTHS else DRAWN
+    rest = [name for name in things if name in known and things[name][0] in kinds]
     rest.sort(key=lambda n: (not things[n][2], BEST_FIRST.index(told[n].answer)))
     return (*(name for name in worn_last if name in things), *rest)

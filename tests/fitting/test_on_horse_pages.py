@@ -11,6 +11,7 @@ from django.utils import timezone
 
 from fitting.models import Horse, Part, SetPart, Tack, TackSet, TryOn, Yard
 from fitting.pictured import TOO_YOUNG
+from fitting.writes.touch import touch
 from starting.writes.replan import ensure_planned
 from tests.make import make_bit, make_horse, make_measurement, make_yard
 
@@ -153,3 +154,23 @@ def test_the_tack_page_draws_the_set_until_something_else_was_worn(
 def test_a_horse_with_bits_alone_has_no_picture(keeper: Client, tansy: Horse) -> None:
     make_bit(tansy.yard)
     assert shown_title(keeper, tansy) == ""
+
+
+def test_no_bridle_is_shown_on_a_foal_that_never_wore_one(
+    keeper: Client, yard: Yard, made_up: TackSet
+) -> None:
+    born = (timezone.localdate() - timedelta(days=100)).isoformat()
+    foal = make_horse(yard, name="Pip", foaled=born)
+    make_measurement(foal, "head_length", value=700.0, method="tape")
+    make_measurement(foal, "nose_round", value=400.0, method="tape")
+    assert shown_title(keeper, foal) == ""
+    soft = Tack.objects.create(yard=yard, key="soft", name="Soft", kind="headcollar")
+    Part.objects.create(tack=soft, part="nose", shortest_mm=400, longest_mm=480)
+    touch(yard)
+    assert shown_title(keeper, foal) == "Soft on Pip, part by part"
+
+
+def test_what_was_never_worn_and_cannot_be_told_is_not_shown(
+    keeper: Client, yard: Yard, made_up: TackSet
+) -> None:
+    assert shown_title(keeper, make_horse(yard, name="Hob")) == ""
