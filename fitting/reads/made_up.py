@@ -56,7 +56,7 @@ class SetPage:
 def set_page(row: TackSet, today: date) -> SetPage:
     """Return one set.
 
-    17 queries: its parts with theirs, the yard's tack and sets, who wears them, horses
+    18 queries: its parts with theirs, the yard's tack and sets, who wears them, horses
     three times, what was tried on.
     """
     tack, made_up = tack_facts(row.yard)

@@ -108,7 +108,7 @@ class _Yard:
 
 
 def mixing_page(horse: Horse, on: date, today: date, *, bit: bool) -> MixPage:
-    """Return the best bridles for a horse on a day (19 queries).
+    """Return the best bridles for a horse on a day (20 queries).
 
     Its growth with what was tried on it, the tack, who wears and who borrowed it.
     """
