@@ -124,6 +124,12 @@ PUBLISHED: Final = {
     " Regulations 2018, SI 2018/486: no horse under three years hired out for riding",
     "dyson_load_2020": "Dyson et al. (2019/20), Equine Veterinary Education, eve.13085:"
     " rider weight, a pilot study",
+    "british_dressage_2023": "British Dressage members' handbook (2023), read"
+    " second-hand: rider and all equipment at most 20 % of the horse's weight",
+    "equestrian_australia_load": "Equestrian Australia's guide, read second-hand: rider"
+    " and tack at most 20 %, and less for young horses",
+    "abrs_load": "Association of British Riding Schools, read second-hand: 20 % with"
+    " tack; an inexperienced rider of 80 kg counts as 88 kg",
 }
 
 _UNPUBLISHED: Final = (

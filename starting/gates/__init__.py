@@ -20,6 +20,7 @@ from starting.gates.facts import (
     Off,
     Passed,
     RestSpan,
+    Somebody,
 )
 from starting.gates.fit import fit
 from starting.gates.growth_pause import growth_pause
@@ -27,16 +28,20 @@ from starting.gates.measured import fresh
 from starting.gates.mouth import healing_until, teeth, wolf_teeth
 from starting.gates.on_the_day import QUESTIONS, on_the_day
 from starting.gates.passing import holding, holds, may_be_passed, may_start, with_reason
+from starting.gates.people import rider_experience, trainer
+from starting.gates.recent import recent_sessions
+from starting.gates.rider_load import rider_load
+from starting.gates.season import season
 from starting.gates.time_off import back_on, off_work, rest
-from starting.gates.unbuilt import unbuilt
+from starting.gates.visits import farrier, vet
 from starting.gates.words import gate_name
 from starting.programme import Stage
 from starting.programme_fields import FIT_KINDS
 
 __all__ = [
     "CareDone", "Gate", "GateAnswer", "GateFacts", "GateKind", "MeasureStands", "Off",
-    "Passed", "RestSpan", "back_on", "gate_name", "gates_of", "healing_until",
-    "holding", "holds", "may_be_passed", "may_start", "mounted",
+    "Passed", "RestSpan", "Somebody", "back_on", "gate_name", "gates_of",
+    "healing_until", "holding", "holds", "may_be_passed", "may_start", "mounted",
 ]  # fmt: skip
 
 ASKED_EVERYWHERE: Final = ("off_work", "rest", "age", "stages_before")
@@ -52,6 +57,13 @@ RULES: Final[dict[str, Callable[[Asked], Gate]]] = {
     "weight_trend": weight_trend,
     "condition_score": condition_score,
     "growth_pause": growth_pause,
+    "season": season,
+    "vet": vet,
+    "farrier": farrier,
+    "rider_load": rider_load,
+    "rider_experience": rider_experience,
+    "trainer": trainer,
+    "recent_sessions": recent_sessions,
     **dict.fromkeys(QUESTIONS, on_the_day),
 }
 
@@ -72,7 +84,4 @@ def gates_of(stage: Stage, facts: GateFacts, on: date) -> tuple[Gate, ...]:
 
 def _rule(ask: Asked) -> Callable[[Asked], Gate]:
     """Return the rule of a gate, by its key or by what stands before the colon."""
-    named = RULES.get(ask.gate) or RULES.get(ask.gate.partition(":")[0])
-    if named is not None:
-        return named
-    return on_the_day if ask.gate in ask.stage.gates_on_the_day else unbuilt
+    return RULES.get(ask.gate) or RULES[ask.gate.partition(":")[0]]

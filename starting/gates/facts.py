@@ -12,7 +12,7 @@ from fitting.body import Standing
 from fitting.condition import Scored
 from fitting.croup import Judged
 from fitting.fit import Finding
-from fitting.weight import Trend
+from fitting.weight import BestWeight, Trend
 from starting.programme import Programme
 from starting.progress import Progress, SessionDone
 
@@ -61,6 +61,17 @@ class RestSpan:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Somebody:
+    """A rider or a trainer; the weight (kg) is theirs dressed to ride."""
+
+    name: str
+    weight_kg: float | None = None
+    has_backed_horses: bool = False
+    child: bool = False
+    trains: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Passed:
     """A caution passed with a written reason."""
 
@@ -102,6 +113,12 @@ class GateFacts:
     passed: tuple[Passed, ...] = ()
     trend: Trend | None = None  # of the weight, on the day of these facts
     scored: Scored | None = None  # the newest condition score
+    weight: BestWeight | None = None  # to go by on the day of these facts
+    rider: Somebody | None = None  # whom the plan names
+    trainer: Somebody | None = None
+    tack_kg: float | None = None  # all of it
+    hemisphere: str = "north"  # north, south
+    covered: bool = False  # the yard has a covered place to work
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -109,9 +126,8 @@ class Gate:
     """One gate of one step on one day.
 
     ``opens_on``: for a dated gate that is shut, the day it opens by itself; None if
-    it is open, or nobody can say. ``built`` False: the rule is not there yet, the
-    answer is ``not_known`` and the gate holds no date. ``rests_on``: the day of the
-    record it rests on; a reason written before that day no longer counts.
+    it is open, or nobody can say. ``rests_on``: the day of the record it rests on; a
+    reason written before that day no longer counts.
     """
 
     stage: str
@@ -128,4 +144,3 @@ class Gate:
     may_pass: bool = False
     went_ahead: bool = False
     went_ahead_because: str = ""
-    built: bool = True

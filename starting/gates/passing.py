@@ -9,10 +9,10 @@ from typing import Final
 
 from starting.gates.facts import Gate, GateAnswer, GateFacts, Passed
 
-# Gates of which more than a caution may be passed (ours). A measure never taken is
-# the only thing not known that a written reason may pass.
+# Gates of which more than a caution may be passed (ours). A measure never taken, and
+# feet never written down, are all that is not known and that a reason may pass.
 SHUT_MAY_BE_PASSED: Final = frozenset({"fresh", "farrier", "season"})
-UNKNOWN_MAY_BE_PASSED: Final = frozenset({"fresh"})
+UNKNOWN_MAY_BE_PASSED: Final = frozenset({"fresh", "farrier"})
 HORSE_FIRST: Final = ("off_work", "rest")
 LAST_DAY: Final = date.max
 
@@ -36,7 +36,7 @@ def with_reason(gate: Gate, facts: GateFacts, on: date) -> Gate:
 def may_be_passed(gate: Gate) -> bool:
     """Return whether a written reason may pass a gate as it answers now."""
     subject = gate.gate.partition(":")[0]
-    if gate.kind == "on_the_day" or not gate.built or subject == "stages_before":
+    if gate.kind == "on_the_day" or subject == "stages_before":
         return False
     if gate.answer is GateAnswer.SHUT:
         return subject in SHUT_MAY_BE_PASSED
@@ -52,8 +52,8 @@ def _counts(one: Passed, gate: Gate, on: date) -> bool:
 
 
 def holds(gate: Gate) -> bool:
-    """Return whether a gate holds its step: asked ahead, built, not met nor passed."""
-    if gate.kind == "on_the_day" or not gate.built:
+    """Return whether a gate holds its step: asked ahead, not met nor passed."""
+    if gate.kind == "on_the_day":
         return False
     return gate.answer is not GateAnswer.MET and not gate.went_ahead
 
@@ -61,7 +61,7 @@ def holds(gate: Gate) -> bool:
 def may_start(gates: Sequence[Gate]) -> bool:
     """Return whether nothing holds: every dated and to-do gate met, or passed.
 
-    On-the-day gates are asked on the day. A gate that is not built does not hold.
+    On-the-day gates are asked on the day.
     """
     return not any(holds(gate) for gate in gates)
 

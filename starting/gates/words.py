@@ -97,6 +97,18 @@ CAUTION_CROUP: Final = (
     " back stops work whatever is measured: ring your vet. The 5 cm (heavy breeds 6),"
     " the 2 cm over the usual and the 28 days are ours."
 )
+CAUTION_SEASON: Final = (
+    "The months are ours: what counts is dry, level ground and light to the end of the"
+    " session, and that is asked on the day, whatever the month."
+)
+CAUTION_LOAD: Final = (
+    "The share is a guide for a sound, fit horse in good condition; a green horse"
+    " carries less, for less time. No study sets a limit for a horse being backed, and"
+    " experts differ: some federations hold 20 % for grown horses, with less for young"
+    " ones; 12 and 15 % are ours. A weight by tape can be a tenth out: use a scale when"
+    " it matters, never this figure to dose medicine. Ask your vet about a youngster,"
+    " and have the saddle checked by a qualified fitter."
+)
 CAUTION_LAME: Final = (
     "If a horse is lame, sore, losing weight, bleeding or not itself, stop and ring "
     "your vet."

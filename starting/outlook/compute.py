@@ -35,7 +35,7 @@ from starting.outlook.now import (
 from starting.outlook.together import due_together, needs_together
 from starting.outlook.values import Outlook, StageLook
 from starting.outlook.wanting import wants
-from starting.outlook.weight import condition, weight_trend
+from starting.outlook.weight import condition, weight_to_go_by, weight_trend
 from starting.outlook.work import all_gates, horse_ahead, stage_look, yard_days
 from starting.programme import Programme
 from starting.progress import progress
@@ -132,6 +132,12 @@ def _gate_facts(
         passed=horse.passed,
         trend=weight_trend(yard, horse, on),
         scored=condition(horse, on),
+        weight=weight_to_go_by(yard, horse, on),
+        rider=horse.rider,
+        trainer=horse.trainer,
+        tack_kg=horse.tack_kg,
+        hemisphere=yard.hemisphere,
+        covered=yard.covered,
     )
 
 

@@ -19,7 +19,11 @@ from starting.outlook.facts import HorseFacts
 BEFORE_A_STAGE_DAYS: Final = 7  # ours: a measurement is taken a week before its step
 
 End = tuple[date, str]  # a day a measure is due by, and why
-_MEASURE_OF: Final = {"condition_score": "condition_score"}  # of gates not fresh:
+_MEASURE_OF: Final = {  # of gates not fresh:
+    "condition_score": "condition_score",
+    "rider_load": "weight",
+    "weight_trend": "weight",
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -53,7 +53,12 @@ CARE_NAMES: Final = {
     "other": "visit",
 }
 SADDLE_GATE: Final = "fit:saddle"
-VISIT_GATES: Final = {"teeth": "teeth", "wolf_teeth": "teeth", "vet": "vet"}
+VISIT_GATES: Final = {
+    "teeth": "teeth",
+    "wolf_teeth": "teeth",
+    "vet": "vet",
+    "farrier": "farrier",
+}
 
 
 def diary_of(

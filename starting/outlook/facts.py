@@ -11,7 +11,7 @@ from fitting.fit.edges import OURS, Edges
 from fitting.lending import Lent
 from fitting.tryons import TryOn
 from fitting.wanted import Got, Peg
-from starting.gates import CareDone, Off, Passed, RestSpan
+from starting.gates import CareDone, Off, Passed, RestSpan, Somebody
 from starting.programme import Programme
 from starting.progress import Recorded, SessionDone
 
@@ -47,7 +47,9 @@ class HorseFacts:
     tryons: tuple[TryOn, ...] = ()
     programme: Programme | None = None
     as_early_as_allowed: bool = False
-    rider_named: bool = False
+    rider: Somebody | None = None
+    trainer: Somebody | None = None
+    tack_kg: float | None = None
     sessions: tuple[SessionDone, ...] = ()
     records: tuple[Recorded, ...] = ()
     care: tuple[CareDone, ...] = ()
@@ -56,6 +58,11 @@ class HorseFacts:
     passed: tuple[Passed, ...] = ()
     borrowed: tuple[Lent, ...] = ()
     got: tuple[Got, ...] = ()
+
+    @property
+    def rider_named(self) -> bool:
+        """Whether the plan names somebody to ride."""
+        return self.rider is not None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,3 +79,4 @@ class YardFacts:
     made_up: tuple[MadeUp, ...]
     horses: tuple[HorseFacts, ...]
     pegs: tuple[Peg, ...] = ()  # whose each item is
+    covered: bool = False  # there is a covered place to work

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from fitting.condition import Scored, newest_score
-from fitting.weight import Trend, Whom, trend
+from fitting.weight import BestWeight, Trend, Whom, best_weight, trend
 from starting.outlook.facts import HorseFacts, YardFacts
 
 
@@ -24,6 +24,11 @@ def whom(yard: YardFacts, horse: HorseFacts) -> Whom:
 def weight_trend(yard: YardFacts, horse: HorseFacts, on: date) -> Trend | None:
     """Return how the weight moved up to a day; None: not known."""
     return trend([m.taken for m in horse.measured], whom(yard, horse), on)
+
+
+def weight_to_go_by(yard: YardFacts, horse: HorseFacts, on: date) -> BestWeight:
+    """Return the weight to go by on a day."""
+    return best_weight([m.taken for m in horse.measured], whom(yard, horse), on)
 
 
 def condition(horse: HorseFacts, on: date) -> Scored | None:

@@ -26,11 +26,12 @@ from fitting.reads.facts import (
 from fitting.signals import tryons_asked, yard_tryons_asked
 from fitting.tryons import Seen, Tried, TryOn
 from fitting.wanted import Got
-from starting.gates import CareDone, Off, Passed, RestSpan
+from starting.gates import CareDone, Off, Passed, RestSpan, Somebody
 from starting.models import (
     Bought,
     CareVisit,
     OffWork,
+    Person,
     Plan,
     ProgrammeVersion,
     Rest,
@@ -76,6 +77,7 @@ def yard_facts(yard: Yard) -> YardFacts:
         made_up=made_up,
         horses=_horses(yard),
         pegs=pegs(yard),
+        covered=yard.covered_area,
     )
 
 
@@ -98,7 +100,9 @@ def _horses(yard: Yard) -> tuple[HorseFacts, ...]:
     got = _by_horse(Bought.objects.filter(horse__yard=yard), got_fact)
     plans = {
         plan.horse_id: plan
-        for plan in Plan.objects.filter(horse__yard=yard).select_related("programme")
+        for plan in Plan.objects.filter(horse__yard=yard).select_related(
+            "programme", "rider", "trainer"
+        )
     }
     return tuple(
         replace(
@@ -143,7 +147,22 @@ def horse_fact(row: Horse, plan: Plan | None) -> HorseFacts:
         edges=edges_for(row),
         programme=programme_of(plan.programme) if plan and not row.grown else None,
         as_early_as_allowed=plan.as_early_as_allowed if plan else False,
-        rider_named=bool(plan and plan.rider_id),
+        rider=somebody(plan.rider) if plan else None,
+        trainer=somebody(plan.trainer) if plan else None,
+        tack_kg=plan.tack_weight_kg if plan else None,
+    )
+
+
+def somebody(row: Person | None) -> Somebody | None:
+    """Return a rider or trainer as a plain fact; None: nobody is named."""
+    if row is None:
+        return None
+    return Somebody(
+        name=row.name,
+        weight_kg=row.weight_kg,
+        has_backed_horses=row.has_backed_horses,
+        child=row.child,
+        trains="train" in row.can,
     )
 
 

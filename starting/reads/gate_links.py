@@ -76,27 +76,27 @@ def link_of(gate: Gate, at: Places) -> Link:
         return _step(gate, what, at)
     if subject in _OF_HORSE:
         return _of_horse(subject, at)
-    if gate.gate.startswith("fit:") and gate.built and at.keeps:
+    if subject in {"plan", "people", "yard"}:
+        return _of_yard(subject, at)
+    return _nothing_on_the_pegs(at) if gate.gate.startswith("fit:") else Link()
+
+
+def _nothing_on_the_pegs(at: Places) -> Link:
+    if at.keeps:
         return at.link("fitting:add-tack", text="Put up an item")
-    return _to_judge(gate, at)
+    return at.of_horse("fitting:horse-tack", "See what fits")
 
 
-def _to_judge(gate: Gate, at: Places) -> Link:
-    """Return where what is written down helps to judge a gate without a rule."""
-    if gate.gate.startswith("fit:"):
-        return at.of_horse("fitting:horse-tack", "See what fits")
-    if gate.gate in _PEOPLE:
-        return at.link("starting:people", text="See who rides and helps")
-    name, text = _JUDGED.get(gate.gate, ("", ""))
-    return at.of_horse(name, text) if name else Link()
+def _of_yard(subject: str, at: Places) -> Link:
+    """Return where people, the plan or the yard's ways are written down."""
+    if subject == "yard":
+        name = "edit-yard" if at.keeps else "yard-settings"
+        return at.link(f"starting:{name}", text="See days and places")
+    if subject == "plan" and at.keeps:
+        return at.of_horse("starting:edit-plan", "Name rider, trainer and tack")
+    return at.link("starting:people", text="See who rides and helps")
 
 
-_PEOPLE: Final = frozenset({"rider_load", "rider_experience", "trainer"})
-_JUDGED: Final = {
-    "vet": ("starting:care", "See care"),
-    "farrier": ("starting:care", "See care"),
-    "recent_sessions": ("starting:sessions", "See the sessions"),
-}
 _OF_HORSE: Final = {
     "measure": ("fitting:measured", "See what was measured"),
     "weight": ("fitting:weight", "See weight and condition"),
@@ -105,6 +105,7 @@ _OF_HORSE: Final = {
     "rest": ("starting:care", "See the rest"),
     "horse": ("fitting:horse", "See the foaling date"),
     "croup": ("fitting:horse", "See croup and withers"),
+    "sessions": ("starting:sessions", "See the sessions"),
 }
 
 

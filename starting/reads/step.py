@@ -26,13 +26,9 @@ from starting.reads.steps import (
     shown_state,
 )
 
-UNBUILT: Final = (
-    "Longrein has no rule for these yet: they hold no date, and they are not met."
-)
 GROUPS: Final = (
     ("to_do", "To do first", "Somebody has to see to these."),
     ("dated", "Opens by itself", "Only time opens these; nobody can hurry them."),
-    ("unbuilt", "Judge these yourself", UNBUILT),
     ("on_the_day", "Asked on the day", "A date is never permission: ask, each time."),
 )
 PLAIN: Final = frozenset({"stages_before", "rest", "off_work"})  # no number in them
@@ -214,16 +210,12 @@ def _groups(
         return ()
     found, said = [], set[str]()
     for kind, title, text in GROUPS:
-        gates = [gate for gate in look.gates if _kind(gate) == kind]
+        gates = [gate for gate in look.gates if gate.kind == kind]
         gates.sort(key=lambda gate: gate.answer is GateAnswer.MET)
         rows = _once([_gate_row(gate, at, reasons) for gate in gates], said)
         if rows:
             found.append(GateGroup(title=title, text=text, rows=rows))
     return tuple(found)
-
-
-def _kind(gate: Gate) -> str:
-    return gate.kind if gate.built else "unbuilt"
 
 
 def _once(rows: list[GateRow], said: set[str]) -> tuple[GateRow, ...]:
@@ -236,7 +228,7 @@ def _once(rows: list[GateRow], said: set[str]) -> tuple[GateRow, ...]:
 
 
 def _gate_row(gate: Gate, at: Places, reasons: Mapping[str, str]) -> GateRow:
-    asks = gate.answer is not GateAnswer.MET and _kind(gate) in {"dated", "to_do"}
+    asks = gate.answer is not GateAnswer.MET and gate.kind != "on_the_day"
     return GateRow(
         gate=gate.gate,
         name=gate_name(gate.gate),

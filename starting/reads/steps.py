@@ -9,7 +9,7 @@ from typing import Final, Literal
 
 from fitting.models import Horse
 from fitting.reads.horses import horse_words
-from starting.gates import gate_name, holding
+from starting.gates import holding
 from starting.models import Plan
 from starting.outlook import Outlook, StageLook
 from starting.programme import Programme, Stage
@@ -57,7 +57,6 @@ class StepsPage:
     phases: tuple[PhaseRows, ...]
     last_true_level: str
     last_true_key: str
-    cannot_say: tuple[str, ...]
     settable: tuple[tuple[str, str], ...]  # steps not established yet: key and name
 
 
@@ -89,15 +88,8 @@ def steps_page(horse: Horse, on: date) -> StepsPage:
         phases=_phases(programme, looks),
         last_true_level=true.name if true else "",
         last_true_key=true.stage if true else "",
-        cannot_say=cannot_say(looks),
         settable=tuple((s.stage, s.name) for s in looks if s.state != "established"),
     )
-
-
-def cannot_say(looks: tuple[StageLook, ...]) -> tuple[str, ...]:
-    """Return what Longrein has no rule for yet, each once, by name."""
-    gates = (gate for look in looks for gate in look.gates if not gate.built)
-    return tuple(dict.fromkeys(gate_name(gate.gate) for gate in gates))
 
 
 def _phases(

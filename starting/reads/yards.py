@@ -91,7 +91,8 @@ def _listed(names: list[str]) -> str:
 def _days(yard: Yard) -> str:
     free = days_in_words(yard.free_days)
     a_day = yard.sessions_a_day
-    return f"{free}; {a_day} session{'' if a_day == 1 else 's'} a day"
+    under = "; a covered place to work" if yard.covered_area else ""
+    return f"{free}; {a_day} session{'' if a_day == 1 else 's'} a day{under}"
 
 
 def days_in_words(days: list[str]) -> str:

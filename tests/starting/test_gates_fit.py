@@ -175,7 +175,7 @@ def test_a_roller_or_a_saddle_is_a_set_of_its_own(
 ) -> None:
     one = finding("Brown one", kind, part, found)
     asked = gate(f"fit:{kind}", BRIDLE, findings=(one,))
-    assert (asked.answer, asked.built) == (answer, True)
+    assert asked.answer is answer
     assert asked.record == "item:Brown one"
     # and it is none of another kind
     other = gate("fit:headcollar", BRIDLE, findings=(one,))
@@ -222,7 +222,7 @@ def test_a_headcollar_or_cavesson_is_as_good_as_its_worst_strap(
 ) -> None:
     found = (finding("Web", kind, "nose", nose), finding("Web", kind, "crown", crown))
     asked = gate(f"fit:{kind}", BRIDLE, findings=found)
-    assert (asked.answer, asked.built) == (answer, True)
+    assert asked.answer is answer
     assert asked.record == "item:Web"
 
 

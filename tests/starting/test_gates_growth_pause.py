@@ -31,7 +31,6 @@ def plainly(said: str) -> str:
 def test_never_taken_together_is_not_known_and_holds_until_both_are_measured() -> None:
     found = asked(())
     assert (found.answer, found.kind) == (GateAnswer.NOT_KNOWN, "to_do")
-    assert found.built
     assert found.opens_on is None
     assert found.would_meet == (
         "Measure her withers and croup on one day, by one method."

@@ -136,14 +136,18 @@ def test_no_bit_that_fits_holds_the_first_bit_back() -> None:
     )
 
 
-def test_a_gate_without_a_rule_is_listed_and_holds_no_date() -> None:
-    outlook = look(ready_for_a_bit())
-    roller = outlook.stage("roller")
-    assert roller is not None
-    unbuilt = [g for g in roller.gates if not g.built]
-    assert {g.gate for g in unbuilt} >= {"season"}
-    assert all(g.answer is GateAnswer.NOT_KNOWN for g in unbuilt)
-    assert roller.start is not None
+def test_november_holds_the_roller_to_spring_but_not_under_cover() -> None:
+    outdoors = look(ready_for_a_bit()).stage("roller")
+    assert outdoors is not None
+    season = next(g for g in outdoors.gates if g.gate == "season")
+    assert (season.answer, season.opens_on) == (GateAnswer.CAUTION, date(2027, 3, 1))
+    assert outdoors.start is not None
+    assert outdoors.start >= date(2027, 3, 1)
+    under = look(ready_for_a_bit(), covered=True).stage("roller")
+    assert under is not None
+    assert "season" not in [g.gate for g in under.gates if g.answer != "met"]
+    assert under.start is not None
+    assert under.start < date(2027, 3, 1)
 
 
 def test_a_bit_lasts_until_a_day_and_the_band_says_why() -> None:

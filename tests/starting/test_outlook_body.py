@@ -10,7 +10,7 @@ import pytest
 from fitting.fit import Part, Tack
 from fitting.looks import Band, MeasureLook
 from fitting.tryons import Tried, TryOn
-from starting.gates import CareDone, MeasureStands
+from starting.gates import CareDone, MeasureStands, Somebody
 from starting.outlook import MeasuredText
 from starting.outlook.body import standings
 from starting.outlook.compute import look_at_yard
@@ -34,8 +34,8 @@ def standing(measure: str, on_ahead: int = 0, **horse: Any) -> MeasureStands:
     return next(one for one in found if one.measure == measure)
 
 
-def outlook(**horse: Any) -> Outlook:
-    return look_at_yard(yard_facts(horse_facts(**horse)), TODAY)[0]
+def outlook(*, covered: bool = False, **horse: Any) -> Outlook:
+    return look_at_yard(yard_facts(horse_facts(**horse), covered=covered), TODAY)[0]
 
 
 def test_a_measurement_stands_on_its_last_day_and_not_the_day_after() -> None:
@@ -46,7 +46,7 @@ def test_a_measurement_stands_on_its_last_day_and_not_the_day_after() -> None:
 
 def test_a_girth_stands_shorter_once_a_rider_is_named() -> None:
     girth = (measured("heart_girth", OLD, 1500, "tape"),)
-    named = standing("heart_girth", measured=girth, rider_named=True)
+    named = standing("heart_girth", measured=girth, rider=Somebody(name="Sam"))
     assert named.until == OLD + timedelta(days=30)
     assert named.standing == "stale"
 
@@ -111,8 +111,10 @@ def test_a_session_done_today_leaves_no_other_for_today() -> None:
 
 def test_as_early_as_allowed_goes_before_the_usual_age() -> None:
     done = established(BEFORE_THE_BRIDLE, TODAY - timedelta(days=21))
-    usual = outlook(records=done).stage("long_reins")
-    early = outlook(records=done, as_early_as_allowed=True).stage("long_reins")
+    usual = outlook(records=done, covered=True).stage("long_reins")
+    early = outlook(records=done, covered=True, as_early_as_allowed=True).stage(
+        "long_reins"
+    )
     assert usual is not None
     assert early is not None
     assert usual.start is not None

@@ -114,7 +114,7 @@ def test_days_and_units_are_written_in_and_the_planning_is_left_alone(
     assert (now.timezone, now.height_unit) == ("Europe/Dublin", "cm")
     assert (now.sessions_a_day, now.covered_area) == (3, True)
     assert (now.slug, now.version) == (yard.slug, yard.version + 1)
-    assert "Tuesday and Sunday; 3 sessions a day." in text_of(
+    assert "Tuesday and Sunday; 3 sessions a day; a covered place" in text_of(
         keeper, at("yard-settings", yard)
     )
 

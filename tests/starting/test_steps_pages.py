@@ -11,7 +11,6 @@ from django.test import Client
 from fitting.models import Horse, Yard
 from starting.models import CareVisit, OffWork, Person, Plan, StageRecord, WentAhead
 from starting.programme import shipped
-from starting.reads.outlook import outlook_of
 from tests.make import make_horse, make_measurement, make_user, make_yard
 from tests.starting.making_log import (
     BEFORE_BRIDLE,
@@ -57,18 +56,6 @@ def test_the_way_up_shows_every_step_by_phase_and_the_last_true_level(
     assert page("step", seen, "body_check") in shown
     assert "Write up a session" not in shown
     assert "came with a history" not in shown
-
-
-def test_what_has_no_rule_yet_is_listed_once_and_never_called_met(
-    keeper: Client, seen: Horse
-) -> None:
-    outlook = outlook_of(seen)
-    assert outlook is not None
-    unbuilt = {g.gate for s in outlook.stages for g in s.gates if not g.built}
-    shown = words(keeper, page("steps", seen))
-    assert ("Longrein cannot say yet" in shown) is bool(unbuilt)
-    if unbuilt:
-        assert "They hold no date, and they are not met." in shown
 
 
 def test_a_horse_before_its_first_planning_says_so(
