@@ -10,6 +10,7 @@ from typing import Final
 
 from fitting.body import MEASURES
 from fitting.fit.answers import Answer, Finding, holed, worst
+from fitting.fit.edge_words import decided_words
 from fitting.fit.thickness import ASK_JAW
 from fitting.pieces import part_word
 from fitting.sources import SOURCES
@@ -22,13 +23,17 @@ NOT_OF_THE_ITEM: Final = MEASURE_NAMES | {TRY_IT_ON, ASK_JAW}
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Line:
-    """Parts that are answered alike, told together."""
+    """Parts that are answered alike, told together.
+
+    ``decided``: the figures their answer went by, and whether somebody changed them.
+    """
 
     parts: str
     answer: Answer
     why: str
     rests_on: str
     disagrees: str
+    decided: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -166,6 +171,7 @@ def _lines(parts: Sequence[Finding]) -> tuple[Line, ...]:
             why=of[0].why,
             rests_on=of[0].rests_on,
             disagrees=of[0].disagrees,
+            decided=decided_words(one for f in of for one in f.decided),
         )
         for of in alike
     )

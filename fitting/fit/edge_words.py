@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from datetime import date
+from itertools import groupby
 from typing import Final
 
 from fitting.fit.edges import EDGES, Decided, Edge, Evidence
@@ -57,19 +58,39 @@ def evidence(edge: Edge) -> str:
 
 
 def decided_words(decided: Iterable[Decided]) -> str:
-    """Return which figures an answer went by, and whether they were changed."""
-    said = (_one(one) for one in dict.fromkeys(decided) if one.edge in EDGES)
+    """Return which figures an answer went by, and whether they were changed.
+
+    Figures side by side of the same standing share its words: ``good from 10 mm, up to
+    50 mm (ours)``.
+    """
+    known = [one for one in dict.fromkeys(decided) if one.edge in EDGES]
+    alike = groupby(known, lambda one: (EDGES[one.edge].short, _whose(one), one.room))
+    return "; ".join(
+        f"{_figures(list(of))} ({whose}{_room(room)})" for (_, whose, room), of in alike
+    )
+
+
+def _room(room: float) -> str:
+    return f", with {say_mm(room)} of room" if room else ""
+
+
+def _figures(of: Sequence[Decided]) -> str:
+    """Return figures of the same standing; what was named is not named again."""
+    said, before = [], ""
+    for one in of:
+        edge = EDGES[one.edge]
+        means, short = meaning(edge), edge.short
+        if before and means == SAID["good_to"]:
+            means = means.removeprefix("good ")
+        if short and short != before:
+            means = f"{short} {means}"
+        said.append(f"{means} {say_value(edge, one.value)}")
+        before = short or edge.table
     return ", ".join(said)
 
 
-def _one(decided: Decided) -> str:
+def _whose(decided: Decided) -> str:
     edge = EDGES[decided.edge]
-    room = f", with {say_mm(decided.room)} of room" if decided.room else ""
-    figure = say_value(edge, decided.value)
-    return f"{meaning(edge)} {figure} ({_whose(decided, edge)}{room})"
-
-
-def _whose(decided: Decided, edge: Edge) -> str:
     if decided.on is None:
         return {"research": "research", "rule": "a rule"}.get(
             edge.evidence, edge.evidence.replace("_", " ")

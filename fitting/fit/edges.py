@@ -39,7 +39,8 @@ class Edge:
 
     ``path`` is table and name: ``strap.noseband.good_from``. ``says``: what it means,
     where its name is not one of the usual four. ``quoted``: others' word, which nobody
-    changes. ``less_than``: paths of figures that it stays under.
+    changes. ``less_than``: paths of figures that it stays under. ``short``: what an
+    answer calls what it is of, if it is not what the answer is about anyway.
     """
 
     path: str
@@ -53,6 +54,7 @@ class Edge:
     quoted: bool = False
     less_than: tuple[str, ...] = ()
     floor: Floor | None = None
+    short: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -153,12 +155,12 @@ def _tables(numbers: dict[str, Any], above: str = "") -> Iterator[tuple[str, Any
         yield from _tables(inner, f"{path}.")
 
 
-def _edge(table: str, name: str, row: dict[str, Any], floors: dict[str, Any]) -> Edge:
+def _edge(key: str, table: dict[str, Any], name: str, floors: dict[str, Any]) -> Edge:
+    row, path = table[name], f"{key}.{name}"
     unit = next(unit for unit in UNITS if unit in row)
-    path = f"{table}.{name}"
     return Edge(
         path=path,
-        table=table,
+        table=key,
         name=name,
         value=float(row[unit]),
         unit=unit,
@@ -168,6 +170,7 @@ def _edge(table: str, name: str, row: dict[str, Any], floors: dict[str, Any]) ->
         quoted=row.get("quoted", False),
         less_than=tuple(row.get("less_than", ())),
         floor=_floor(floors.get(path), unit),
+        short=table.get("short", ""),
     )
 
 
@@ -186,7 +189,7 @@ def groups_of(numbers: dict[str, Any]) -> tuple[Group, ...]:
             under=table.get("under", _words(path.partition(".")[0])),
             what=table.get("what", _words(path)),
             edges=tuple(
-                _edge(path, name, row, floors)
+                _edge(path, table, name, floors)
                 for name, row in table.items()
                 if isinstance(row, dict) and "source" in row
             ),

@@ -1,6 +1,15 @@
 """Addresses of body and tack, inside a yard."""
 
-from fitting.urls import beside, bringing_in, horses, measure, photos, tack, tryons
+from fitting.urls import (
+    beside,
+    bringing_in,
+    horses,
+    measure,
+    photos,
+    room,
+    tack,
+    tryons,
+)
 
 app_name = "fitting"
 urlpatterns = [
@@ -9,6 +18,7 @@ urlpatterns = [
     *horses.urlpatterns,
     *measure.urlpatterns,
     *photos.urlpatterns,
+    *room.urlpatterns,
     *tack.urlpatterns,
     *tryons.urlpatterns,
 ]

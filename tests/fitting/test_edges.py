@@ -258,7 +258,10 @@ def test_an_answer_says_which_figures_decided_and_who_changed_them() -> None:
     wearer = make_wearer(steady(mouth_width=120.0))
     (found,) = fits(wearer, (FIXED_BIT,), (), ON)
     said = decided_words(found.decided)
-    assert said.startswith("good from 0 mm (research), good up to 10 mm (research)")
+    assert said == (
+        "good from 0 mm, up to 10 mm (research);"
+        " thickness good from 14 mm, up to 17 mm (research)"
+    )
     edges = edges_of([change("bit.fixed.good_to", 8.0)])
     (found,) = fits(replace(wearer, edges=edges), (FIXED_BIT,), (), ON)
     said = decided_words(found.decided)
@@ -271,9 +274,8 @@ def test_an_answer_says_which_figures_decided_and_who_changed_them() -> None:
 def test_room_for_one_horse_is_told_beside_its_figure() -> None:
     wearer = replace(make_wearer(steady(mouth_width=118.0)), clearances=(("bit", 4.0),))
     (found,) = fits(wearer, (FIXED_BIT,), (), ON)
-    assert "good up to 14 mm (research, with 4 mm of room)" in decided_words(
-        found.decided
-    )
+    said = decided_words(found.decided)
+    assert "good from 4 mm, up to 14 mm (research, with 4 mm of room)" in said
 
 
 def test_what_was_seen_on_the_horse_did_not_go_by_a_figure() -> None:

@@ -87,6 +87,11 @@ WHO_MAY: Final = {
     "fitting:edit-loan": KEEP,
     "fitting:delete-loan": KEEP,
     "fitting:return-loan": KEEP,
+    # the figures tack is judged by
+    "fitting:room": KEEP,
+    "fitting:change-room": KEEP,
+    "fitting:horse-room": KEEP,
+    "fitting:change-horse-room": KEEP,
     # try-ons
     "fitting:horse-tack": READ,
     "fitting:item-on": READ,
@@ -154,7 +159,13 @@ WHO_MAY: Final = {
 }
 # Pages without a form of their own, kept back with the forms that they lead to.
 READ_ONLY: Final = frozenset(
-    {"starting:write", "starting:calendar-links", "fitting:all-brought"}
+    {
+        "starting:write",
+        "starting:calendar-links",
+        "fitting:all-brought",
+        "fitting:room",
+        "fitting:horse-room",
+    }
 )
 # Addresses that are only written to: the button stands on another page.
 POST_ONLY: Final = frozenset(
@@ -168,6 +179,7 @@ POST_ONLY: Final = frozenset(
 )
 STAGE: Final = "saddle"
 GATE: Final = "age"
+GROUP: Final = "strap.noseband"
 
 
 @dataclass
@@ -191,6 +203,7 @@ class Rows:
             "made_up": self.made_up.key,
             "stage": STAGE,
             "gate": GATE,
+            "group": GROUP,
             "key": self.secret,
             "uidb64": "x",
             "token": "x",

@@ -1,0 +1,50 @@
+"""Whose figures tack is judged by, and how the yard has them shown."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from functools import partial
+
+from fitting.fit.edge_words import say_value
+from fitting.fit.edges import Change, Edge, Edges
+from fitting.fit.sound import laid_over
+from fitting.models import Horse, Yard
+from fitting.readings import show
+from fitting.reads.facts import horse_changes, yard_changes
+from fitting.reads.units import units_of
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Whose:
+    """Whose figures are changed: the whole yard's, or one horse's; both are read."""
+
+    yard: Yard
+    horse: Horse | None = None
+
+    @property
+    def changes(self) -> tuple[Change, ...]:
+        """What was ever changed here, in order."""
+        return horse_changes(self.horse) if self.horse else yard_changes(self.yard)
+
+    @property
+    def name(self) -> str:
+        """The horse's name; empty for the yard."""
+        return self.horse.name if self.horse else ""
+
+    def with_changes(self, changes: Sequence[Change]) -> Edges:
+        """Return the figures as they would stand, sound or not."""
+        if self.horse is None:
+            return laid_over(changes)
+        return laid_over(yard_changes(self.yard), changes)
+
+
+def shown_by(yard: Yard) -> Callable[[Edge, float], str]:
+    """Return what shows a figure in the yard's units, and in mm beside inches."""
+    units = units_of(yard)
+
+    def length(mm: float) -> str:
+        said = show(mm, "length", units)
+        return f"{said} ({mm:.4g} mm)" if units.length == "in" and mm else said
+
+    return partial(say_value, show=length)
