@@ -116,6 +116,25 @@ PUBLISHED: Final = {
     " under five years; at least yearly for all",
     "caps_30_48": "A veterinary practice's advice to owners: milk cheek teeth are lost"
     " between 2½ and 4 years",
+    "munroe_teeth": "Munroe (ed.), Equine Clinical Medicine, Surgery and Reproduction,"
+    " 2nd edition, table 4.1: when teeth break through and come into wear",
+    "coumbe_teeth": "Coumbe, The Veterinary Care of the Horse: when permanent teeth"
+    " come",
+    "craig_1912": "Craig (1912), Common Diseases of Farm Animals: when permanent teeth"
+    " come",
+    "beva_2010_wolf": "BEVA Congress (2010), abstract on wolf teeth: through at 6 to 18"
+    " months; 40 to 80 % of horses have one, 15 to 20 % of those over 2½ years",
+    # Care
+    "msu_gelding": "Michigan State University, veterinary school, on the time after"
+    " castration: movement every day for two weeks or until healed",
+    "quiet_vaccination": "A horse magazine's advice: nothing new along with a"
+    " vaccination, light work that day and the next",
+    "feet_4_8": "Farriers' and veterinary pages on feet, four to eight weeks between"
+    " visits, foals about monthly; they differ",
+    "aaep_parasites_2024": "American Association of Equine Practitioners (2024),"
+    " Internal parasite control guidelines: egg counts, no fixed intervals",
+    "flu_2024": "Veterinary practices on the flu rules of show bodies from 1 January"
+    " 2024: second after 21 to 60 days, third 120 to 180 days after that",
     "bml_2020": "German ministry's guidelines on horses, revised 2020: training for use"
     " from 30 months of true age, racehorses apart",
     "fn_backing": "German equestrian federation's handbook, read second-hand: first"
