@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import Any
 
 from fitting.body import Taken
@@ -22,33 +23,54 @@ from fitting.taught import TriedOn, bounds_of
 from fitting.tryons import TryOn
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KnownHorse:
+    """A horse with its growth, and what that was fitted to."""
+
+    horse: Horse
+    growth: Growth
+    taken: tuple[Taken, ...]
+    tried: TriedOn
+
+
 def growths_of(horses: Sequence[Horse]) -> tuple[Growth, ...]:
     """Return each horse's growth, fitted to what was measured and tried on.
 
     The horses are of one yard, which is read already. At most 9 queries: measurements,
     tack and sets with their parts, try-ons with theirs, what sessions say of tack.
     """
+    return tuple(known.growth for known in known_of(horses))
+
+
+def known_of(horses: Sequence[Horse]) -> tuple[KnownHorse, ...]:
+    """Return all that is known of the bodies of some horses of one yard.
+
+    At most 9 queries, as ``growths_of``.
+    """
     if not horses:
         return ()
     taken, tried = _taken(horses), _tried(horses[0].yard)
     tack, made_up = tack_facts(horses[0].yard)
     return tuple(
-        fit_growth(
-            subject := subject_of(horse),
-            taken[horse.pk],
-            bounds_of(
-                subject,
-                TriedOn(
-                    tryons=tried[horse.pk],
-                    tack=tack,
-                    made_up=made_up,
-                    clearances=clearances(horse),
-                    edges=edges_for(horse),
-                ),
+        _known(
+            horse,
+            tuple(taken[horse.pk]),
+            TriedOn(
+                tryons=tuple(tried[horse.pk]),
+                tack=tack,
+                made_up=made_up,
+                clearances=clearances(horse),
+                edges=edges_for(horse),
             ),
         )
         for horse in horses
     )
+
+
+def _known(horse: Horse, taken: tuple[Taken, ...], tried: TriedOn) -> KnownHorse:
+    subject = subject_of(horse)
+    growth = fit_growth(subject, taken, bounds_of(subject, tried))
+    return KnownHorse(horse=horse, growth=growth, taken=taken, tried=tried)
 
 
 def _taken(horses: Sequence[Horse]) -> defaultdict[int, list[Taken]]:

@@ -10,6 +10,7 @@ from fitting.body import MEASURES, HorseType, Standing, Taken, standing_on, stan
 from fitting.fit import Wearer
 from fitting.models import Horse
 from fitting.reads.growth import growth_of, taken_of
+from fitting.reads.growths import KnownHorse
 from fitting.reads.outlook import seen_of
 from fitting.taught import TriedOn
 
@@ -20,14 +21,28 @@ def wearer_of(horse: Horse, tried: TriedOn, on: date) -> Wearer:
     ``tried``: what ``tried_on`` returned. The same as its outlook rests on.
     """
     seen = seen_of(horse)
-    change = seen.tooth_change if seen else None
+    known = KnownHorse(
+        horse=horse,
+        growth=growth_of(horse, tried=tried),
+        taken=taken_of(horse),
+        tried=tried,
+    )
+    return wearer_on(known, seen.tooth_change if seen else None, on)
+
+
+def wearer_on(known: KnownHorse, change: date | None, on: date) -> Wearer:
+    """Return a horse of which all is read as tack sees it on a day.
+
+    ``change``: the last tooth change noted.
+    """
+    horse, tried = known.horse, known.tried
     return Wearer(
         name=horse.name,
         horse_type=cast("HorseType", horse.horse_type),
         foaled=horse.foaled_days,
         grown=horse.grown,
-        growth=growth_of(horse, tried=tried),
-        standing=_standings(taken_of(horse), horse.foaled_days.last, change, on),
+        growth=known.growth,
+        standing=_standings(known.taken, horse.foaled_days.last, change, on),
         tryons=tuple(tried.tryons),
         clearances=tried.clearances,
         edges=tried.edges,

@@ -26,12 +26,15 @@ from fitting.drawings import (
     croup,
     how_to,
     marks,
+    reach,
+    runs,
     signs,
     standing,
     straps,
 )
 from fitting.drawings.ink import Said
 from fitting.pictured import Worn
+from fitting.who_fits import Run
 
 register = template.Library()
 
@@ -147,6 +150,20 @@ def beside_mark_tag(at: int) -> SafeString:
         '<svg class="key-long" viewBox="0 0 44 16" aria-hidden="true"'
         f' focusable="false">{drawn}</svg>'
     )
+
+
+@register.simple_tag(name="who_fits")
+def who_fits_tag(said: Sequence[Run], *, by_horse: bool = False) -> SafeString:
+    """List those that are answered alike: a sign, its word, their names."""
+    drawn = runs.runs(said, of_horse=by_horse)
+    return mark_safe(drawn)  # noqa: S308 - escaped where it is written
+
+
+@register.simple_tag(name="reach")
+def reach_tag(drawn: reach.Reach) -> SafeString:
+    """Show sizes on what an item covers, drawn for a phone and for a wide screen."""
+    both = reach.reach(drawn, narrow=True) + reach.reach(drawn)
+    return mark_safe(both)  # noqa: S308 - escaped where it is drawn
 
 
 @register.simple_tag(name="croup_chart")

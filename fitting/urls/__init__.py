@@ -3,6 +3,7 @@
 from fitting.urls import (
     beside,
     bringing_in,
+    fits,
     horses,
     measure,
     photos,
@@ -15,6 +16,7 @@ app_name = "fitting"
 urlpatterns = [
     *beside.urlpatterns,
     *bringing_in.urlpatterns,
+    *fits.urlpatterns,
     *horses.urlpatterns,
     *measure.urlpatterns,
     *photos.urlpatterns,

@@ -111,6 +111,7 @@ class StoredOutlook(models.Model):
     version = models.PositiveBigIntegerField()
     on = models.DateField()
     brief = models.BinaryField()  # JSON: what the first pages show
+    fits = models.BinaryField(default=b"")  # JSON: what each item of tack is on it
     content = models.BinaryField()  # JSON, packed by zlib: the whole outlook
 
     def __str__(self) -> str:

@@ -16,14 +16,17 @@ BRIEF = msgspec.json.Decoder(Brief)
 
 def outlook_of(horse: Horse) -> Outlook | None:
     """Return a horse's stored outlook; None before its first planning (1 query)."""
-    row = StoredOutlook.objects.filter(horse=horse).defer("brief").first()
+    row = StoredOutlook.objects.filter(horse=horse).defer("brief", "fits").first()
     return WHOLE.decode(zlib.decompress(row.content)) if row else None
 
 
 def outlooks(yard: Yard) -> dict[str, Outlook]:
     """Return every stored outlook of a yard, by the horse's key (1 query)."""
     rows = StoredOutlook.objects.filter(horse__yard=yard).order_by("horse__name")
-    found = (WHOLE.decode(zlib.decompress(row.content)) for row in rows.defer("brief"))
+    found = (
+        WHOLE.decode(zlib.decompress(row.content))
+        for row in rows.defer("brief", "fits")
+    )
     return {outlook.key: outlook for outlook in found}
 
 

@@ -16,6 +16,7 @@ from django.utils import timezone
 from fitting.models import Horse, Yard
 from fitting.reads.today import today_in
 from fitting.signals import horse_written, yard_changed
+from fitting.who_fits import FitsLook, item_looks
 from starting.models import StoredOutlook
 from starting.outlook import Outlook, brief_of, look_at_yard
 from starting.reads.facts import yard_facts
@@ -111,6 +112,7 @@ def _store(yard: Yard, outlooks: Sequence[Outlook]) -> None:
             version=yard.version,
             on=outlook.on,
             brief=msgspec.json.encode(brief_of(outlook)),
+            fits=msgspec.json.encode(_fits(outlook)),
             content=zlib.compress(msgspec.json.encode(outlook)),
         )
         for outlook in outlooks
@@ -120,5 +122,10 @@ def _store(yard: Yard, outlooks: Sequence[Outlook]) -> None:
         rows,
         update_conflicts=True,
         unique_fields=["horse"],
-        update_fields=["version", "on", "brief", "content"],
+        update_fields=["version", "on", "brief", "fits", "content"],
     )
+
+
+def _fits(outlook: Outlook) -> FitsLook:
+    """Return what all tack is on a horse, for the pages that show every horse's."""
+    return FitsLook(items=item_looks(outlook.fits), tooth_change=outlook.tooth_change)

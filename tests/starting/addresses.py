@@ -71,6 +71,8 @@ WHO_MAY: Final = {
     "fitting:undo-brought": KEEP,
     # tack
     "fitting:tack-room": READ,
+    "fitting:does-it-fit": READ,
+    "fitting:who-fits": READ,
     "fitting:tack": READ,
     "fitting:tack-beside": READ,
     "fitting:add-tack": KEEP,

@@ -1,0 +1,60 @@
+"""Who fits what as a list: a sign, its word, and the names that share it.
+
+Written here rather than in a template, as a yard has thousands of names to say.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from functools import lru_cache
+from html import escape
+from typing import Final
+
+from fitting.drawings.signs import WORDS, sign, sign_of
+from fitting.who_fits import Named, Run
+
+NOBODY: Final = '<p class="soft">Nothing is known of it yet.</p>'
+
+
+def runs(said: Sequence[Run], *, of_horse: bool = False) -> str:
+    """Return the list of those answered alike, the best first, as HTML.
+
+    ``of_horse``: the names are items, and not horses.
+    """
+    if not said:
+        return NOBODY
+    lines = "".join(f"<li>{_line(run, of_horse=of_horse)}</li>" for run in said)
+    return f'<ul class="who">{lines}</ul>'
+
+
+def _line(run: Run, *, of_horse: bool) -> str:
+    head = _head(run.answer.value)
+    more = f", {escape(run.more)}" if run.more else ""
+    if run.names:
+        return f"{head}{more}: {_names(run.names)}"
+    count = _count(run.count, of_horse=of_horse)
+    return f'{head}{more}: <span class="soft">{count}</span>'
+
+
+def _names(names: Iterable[Named]) -> str:
+    return ", ".join(map(_name, names))
+
+
+def _name(one: Named) -> str:
+    said = f" <small>{one.said}</small>" if one.said else ""
+    if not one.href:
+        return escape(one.name) + said
+    return f'<a href="{escape(one.href)}">{escape(one.name)}</a>{said}'
+
+
+def _count(count: int, *, of_horse: bool) -> str:
+    one, many = ("item", "items") if of_horse else ("horse", "horses")
+    return f"{count} {one if count == 1 else many}"
+
+
+@lru_cache(maxsize=8)
+def _head(answer: str) -> str:
+    """Return the sign of an answer with its word, marked as loudly as it needs."""
+    name = sign_of(answer)
+    css = name.partition("-")[2]
+    return f'{sign(name)} <span class="w-{css}">{WORDS[name]}</span>'

@@ -1,0 +1,69 @@
+"""The sizes of the horses an item fits, drawn on what it covers, hole by hole."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any, Final, cast
+
+from fitting import fit
+from fitting.body import HorseType
+from fitting.fit import Finding, Wearer
+from fitting.fit.answers import Answer, worst
+from fitting.fit.covers import covers
+from fitting.growth import fit_growth
+from fitting.looks import Seen
+from fitting.models import Horse, Tack
+from fitting.reads.facts import clearances, edges_for, tack_fact
+from fitting.reads.growth import subject_of
+from fitting.reads.outlook import seen_of
+from fitting.reads.reach import OneSize, ReachView, findings_of, reaches
+from fitting.reads.units import units_of
+from fitting.told import BEST_FIRST
+
+MOST_DRAWN: Final = 8  # horses: more are told by the list alone
+
+
+def item_reaches(row: Tack, today: date) -> tuple[ReachView, ...]:
+    """Return a drawing a measure of the horses an item fits (2 queries)."""
+    horses: Any = row.yard.horses.select_related("yard", "outlook")
+    told = [
+        (horse, look, findings_of(row.name, look.fits))
+        for horse in horses.order_by("grown", "name")
+        if (look := seen_of(horse)) is not None
+    ]
+    fitted = [one for one in told if worst(one[2]) in {Answer.GOOD, Answer.WATCH}]
+    fitted.sort(key=lambda one: BEST_FIRST.index(worst(one[2])))
+    item = tack_fact(row)
+    sizes = [_size(item, *one, today) for one in fitted[:MOST_DRAWN]]
+    return reaches(row.name, sizes, units_of(row.yard))
+
+
+def _size(
+    item: fit.Tack, horse: Horse, look: Seen, findings: tuple[Finding, ...], today: date
+) -> OneSize:
+    """Return one horse's sizes of today, and what the item covers on it."""
+    every = covers(_wearer(horse), (item,), (), today)
+    return OneSize(
+        said=horse.name,
+        bands={
+            one.measure: (one.now.p5, one.now.p50, one.now.p95)
+            for one in look.measures
+            if one.now and one.rests_on != "type"
+        },
+        covers=tuple(cover for cover in every if cover.good),
+        findings=findings,
+    )
+
+
+def _wearer(horse: Horse) -> Wearer:
+    """Return a horse as rules see it; what an item covers never asks its size."""
+    return Wearer(
+        name=horse.name,
+        horse_type=cast("HorseType", horse.horse_type),
+        foaled=horse.foaled_days,
+        grown=horse.grown,
+        growth=fit_growth(subject_of(horse), ()),
+        standing=(),
+        clearances=clearances(horse),
+        edges=edges_for(horse),
+    )

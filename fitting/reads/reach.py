@@ -1,0 +1,120 @@
+"""Which bodies an item is good for, drawn under the sizes of horses, or of days."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from fitting.body import measure_by_key
+from fitting.drawings.reach import Reach, ReachRow
+from fitting.drawings.signs import word_of
+from fitting.fit import Finding
+from fitting.fit.answers import Answer, worst
+from fitting.fit.covers import Cover
+from fitting.readings import Units, show, show_between
+from fitting.tryons import BODY_OF_PART
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReachFigure:
+    """One row of the drawing in figures."""
+
+    said: str
+    likely: str
+    between: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReachView:
+    """One drawing with its words, and the same in figures."""
+
+    title: str
+    drawn: Reach
+    covered: str
+    holed: bool
+    figures: tuple[ReachFigure, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OneSize:
+    """A horse, or a day: its words, its bands by measure, what is covered, answers."""
+
+    said: str
+    bands: Mapping[str, tuple[float, float, float]]
+    covers: tuple[Cover, ...]
+    findings: tuple[Finding, ...]
+
+
+def reaches(item: str, sizes: Sequence[OneSize], units: Units) -> tuple[ReachView, ...]:
+    """Return a drawing for each measure that an item goes by, its rows in order."""
+    measures = dict.fromkeys(cover.measure for one in sizes for cover in one.covers)
+    found = (_view(item, measure, sizes, units) for measure in measures)
+    return tuple(view for view in found if view is not None)
+
+
+def _view(
+    item: str, measure: str, sizes: Sequence[OneSize], units: Units
+) -> ReachView | None:
+    rows = [(one, row) for one in sizes if (row := _row(one, measure)) is not None]
+    if not rows:
+        return None
+    cover = next(c for one, _ in rows for c in one.covers if c.measure == measure)
+    name = measure_by_key(measure).name
+    figures = tuple(_figure(row, units) for _, row in rows)
+    covered = _covered(cover, units)
+    drawn = Reach(
+        uid=f"reach-{measure}".replace("_", "-"),
+        title=f"{item}: {name}",
+        desc=f"{covered} {' '.join(f'{f.said}: {f.between}.' for f in figures)}",
+        unit=units.length,
+        rows=tuple(row for _, row in rows),
+    )
+    return ReachView(
+        title=name[:1].upper() + name[1:],
+        drawn=drawn,
+        covered=covered,
+        holed=bool(cover.holes),
+        figures=figures,
+    )
+
+
+def _row(one: OneSize, measure: str) -> ReachRow | None:
+    cover = next((c for c in one.covers if c.measure == measure), None)
+    band = one.bands.get(measure)
+    if cover is None or band is None:
+        return None
+    of_it = [f for f in one.findings if BODY_OF_PART.get(f.part) == measure]
+    answer = worst(of_it)
+    hole = next((f.hole for f in of_it if f.hole is not None), None)
+    named = f", hole {hole}" if hole and answer is not Answer.NO else ""
+    return ReachRow(
+        said=f"{one.said}: {word_of(answer)}{named}",
+        band=band,
+        good=cover.good,
+        least=cover.least_mm,
+        most=cover.most_mm,
+        holes=cover.holes,
+        hole=hole,
+    )
+
+
+def _figure(row: ReachRow, units: Units) -> ReachFigure:
+    low, middle, high = row.band
+    return ReachFigure(
+        said=row.said,
+        likely=show(middle, "length", units),
+        between=show_between(low, high, "length", units),
+    )
+
+
+def _covered(cover: Cover, units: Units) -> str:
+    spans = ", ".join(show_between(*span, "length", units) for span in cover.good)
+    if cover.least_mm >= cover.from_mm and cover.most_mm <= cover.to_mm:
+        return f"Good for {spans}."
+    wide = show_between(cover.least_mm, cover.most_mm, "length", units)
+    return f"Good for {spans}, only just for {wide}."
+
+
+def findings_of(item: str, found: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Return the findings of one item or set."""
+    return tuple(finding for finding in found if finding.item == item)

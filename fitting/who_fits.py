@@ -1,0 +1,207 @@
+"""Who fits what: what every item is on every horse, grouped and put in order."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from itertools import groupby
+from typing import Final, Literal, NamedTuple
+
+from fitting.fit.answers import Answer, Finding, holed, worst
+from fitting.told import BEST_FIRST, verdict
+
+By = Literal["kind", "item", "horse", "until"]
+MOST_NAMED: Final = 8  # horses: of more, only those it fits are named
+
+
+class ItemLook(NamedTuple):
+    """What one item, or one made-up set, is on one horse on a day.
+
+    ``until``: the first day it is no longer good; ``looked_until``: good up to there at
+    least; ``more``: what is good of it, or what would tell, where it is not known.
+    """
+
+    item: str
+    answer: Answer
+    hole: int | None = None
+    until: date | None = None
+    looked_until: date | None = None
+    more: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FitsLook:
+    """What all tack is on one horse; the last tooth change noted is kept beside it."""
+
+    items: tuple[ItemLook, ...]
+    tooth_change: date | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Thing:
+    """A horse, or an item or set: its name and where its name leads."""
+
+    name: str
+    href: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Named:
+    """One of a run: its name, where it leads, and its hole and last day in words."""
+
+    name: str
+    href: str
+    said: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Run:
+    """Those that are answered alike; of many that it does not fit, only the count.
+
+    ``more``: what would tell, where it is not known.
+    """
+
+    answer: Answer
+    names: tuple[Named, ...]
+    count: int
+    more: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """One item with the horses, or one horse with the items."""
+
+    thing: Thing
+    runs: tuple[Run, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ends:
+    """One item that stops being good on one horse, on that day."""
+
+    on: date
+    item: Thing
+    horse: Thing
+    hole: int | None
+
+
+def item_looks(findings: Iterable[Finding]) -> tuple[ItemLook, ...]:
+    """Return what each item and set is, in the order it is first found."""
+    by_item: dict[str, list[Finding]] = {}
+    for finding in findings:
+        by_item.setdefault(finding.item, []).append(finding)
+    return tuple(_look(item, parts) for item, parts in by_item.items())
+
+
+def _look(item: str, parts: Sequence[Finding]) -> ItemLook:
+    answer = worst(parts)
+    if answer is Answer.NO:
+        return ItemLook(item, answer)
+    if answer is Answer.NOT_KNOWN:
+        told = verdict(parts)
+        return ItemLook(item, answer, more=told.known or told.ask)
+    hole = holed(parts)
+    until = looked = None
+    if answer is Answer.GOOD:
+        until = _first(part.good_until for part in parts)
+        looked = None if until else _first(part.looked_until for part in parts)
+    return ItemLook(item, answer, hole.hole if hole else None, until, looked)
+
+
+def _first(days: Iterable[date | None]) -> date | None:
+    return min((day for day in days if day), default=None)
+
+
+Looks = Mapping[str, Mapping[str, ItemLook]]  # horse -> item -> what it is
+
+
+def by_items(
+    items: Sequence[Thing], horses: Sequence[tuple[str, Thing]], looks: Looks
+) -> tuple[Row, ...]:
+    """Return a row an item: the horses it is good for, only just, no, not known.
+
+    ``horses``: each with the key it has in ``looks``.
+    """
+    sights = [(thing, looks.get(key, {})) for key, thing in horses]
+    few = len(horses) <= MOST_NAMED
+    return tuple(
+        Row(
+            thing=item,
+            runs=_runs([(horse, of.get(item.name)) for horse, of in sights], few=few),
+        )
+        for item in items
+    )
+
+
+def by_horses(
+    items: Sequence[Thing], horses: Sequence[tuple[str, Thing]], looks: Looks
+) -> tuple[Row, ...]:
+    """Return a row a horse: the items good for it, only just, no, not known."""
+    return tuple(
+        Row(
+            thing=horse,
+            runs=_runs(
+                [(item, looks.get(key, {}).get(item.name)) for item in items],
+                few=len(items) <= MOST_NAMED,
+            ),
+        )
+        for key, horse in horses
+    )
+
+
+def ends(
+    items: Sequence[Thing], horses: Sequence[tuple[str, Thing]], looks: Looks
+) -> tuple[Ends, ...]:
+    """Return what stops being good, the soonest first."""
+    found = [
+        Ends(on=look.until, item=item, horse=horse, hole=look.hole)
+        for key, horse in horses
+        for item in items
+        if (look := looks.get(key, {}).get(item.name)) and look.until
+    ]
+    return tuple(sorted(found, key=lambda one: (one.on, one.item.name)))
+
+
+def _runs(
+    cells: Sequence[tuple[Thing, ItemLook | None]], *, few: bool
+) -> tuple[Run, ...]:
+    """Return those answered alike together: the best first, not known by its wish."""
+    known = [(thing, look) for thing, look in cells if look is not None]
+
+    def place(cell: tuple[Thing, ItemLook]) -> tuple[int, str]:
+        return _PLACES[cell[1].answer], cell[1].more
+
+    return tuple(
+        _run(tuple(alike), few=few)
+        for _, alike in groupby(sorted(known, key=place), place)
+    )
+
+
+_PLACES: Final = {answer: place for place, answer in enumerate(BEST_FIRST)}
+_FITS: Final = frozenset({Answer.GOOD, Answer.WATCH})
+
+
+def _run(alike: tuple[tuple[Thing, ItemLook], ...], *, few: bool) -> Run:
+    look = alike[0][1]
+    named = few or look.answer in _FITS
+    return Run(
+        answer=look.answer,
+        names=tuple(
+            Named(name=thing.name, href=thing.href, said=_said(one))
+            for thing, one in alike
+        )
+        if named
+        else (),
+        count=len(alike),
+        more=look.more,
+    )
+
+
+def _said(look: ItemLook) -> str:
+    """Return its hole, and until when it is good, in words."""
+    said = f"hole {look.hole}" if look.hole else ""
+    if look.until:
+        day = f"until {look.until.day} {look.until:%b %Y}"
+        return f"{said}, {day}" if said else day
+    return said

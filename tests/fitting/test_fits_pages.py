@@ -1,0 +1,265 @@
+"""Does it fit, and who fits what, as the pages tell it."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+import pytest
+from django.db import connection
+from django.test import Client
+from django.test.utils import CaptureQueriesContext
+from django.urls import reverse
+from django.utils import timezone
+
+from fitting.models import Horse, Loan, Tack, Yard
+from starting.models import StoredOutlook
+from starting.writes.replan import ensure_planned
+from tests.make import make_bit, make_horse, make_measurement, make_yard
+
+
+def fitted(yard: Yard, name: str, mouth_mm: float = 112.0, months: int = 30) -> Horse:
+    foaled = timezone.localdate() - timedelta(days=round(months * 30.4375))
+    horse = make_horse(yard, name=name, foaled=foaled)
+    on = timezone.localdate() - timedelta(days=3)
+    make_measurement(horse, "mouth_width", on=on, value=mouth_mm, method="dowel")
+    return horse
+
+
+def who(client: Client, yard: Yard, **asked: str) -> str:
+    answer = client.get(reverse("fitting:who-fits", args=[yard.slug]), asked)
+    assert answer.status_code == 200
+    return " ".join(answer.content.decode().split())
+
+
+def fit(client: Client, yard: Yard, **asked: str) -> str:
+    answer = client.get(reverse("fitting:does-it-fit", args=[yard.slug]), asked)
+    assert answer.status_code == 200
+    return " ".join(answer.content.decode().split())
+
+
+def rows_of(page: str) -> dict[str, str]:
+    """Return what the page says in each row, by the row's name, without its tags."""
+    found = {}
+    for row in page.split('<div class="fits-row">')[1:]:
+        text = "".join(part.partition(">")[2] for part in f">{row}".split("<"))
+        name, _, rest = text.strip().partition(" ")
+        found[name] = rest.partition("A forecast is no promise")[0]
+    return found
+
+
+def test_every_order_says_who_fits(keeper: Client, yard: Yard) -> None:
+    fitted(yard, "Tansy")
+    make_bit(yard, name="Eggbutt", length_mm=117.0)
+    make_bit(yard, name="Wide", length_mm=150.0)
+    ensure_planned(yard)
+    by_kind = rows_of(who(keeper, yard))
+    assert "good: Tansy" in by_kind["Eggbutt"]
+    assert "no: Tansy" in by_kind["Wide"]
+    assert list(rows_of(who(keeper, yard, by="item"))) == ["Eggbutt", "Wide"]
+    by_horse = rows_of(who(keeper, yard, by="horse"))["Tansy"]
+    assert "good: Eggbutt" in by_horse
+    assert "no: Wide" in by_horse
+    ending = who(keeper, yard, by="until")
+    assert "What stops being good" in ending
+    assert "Wide" not in ending.partition("<tbody>")[2].partition("</tbody>")[0]
+
+
+def test_a_kind_and_youngsters_alone_can_be_asked_for(
+    keeper: Client, yard: Yard
+) -> None:
+    fitted(yard, "Tansy")
+    old = fitted(yard, "Fennel", months=150)
+    Horse.objects.filter(pk=old.pk).update(grown=True)
+    make_bit(yard, name="Eggbutt", length_mm=117.0)
+    Tack.objects.create(yard=yard, key="rug", name="Rug", kind="rug")
+    ensure_planned(yard)
+    assert "Fennel" in who(keeper, yard)
+    assert "Fennel" not in who(keeper, yard, young="on")
+    assert "Eggbutt" not in who(keeper, yard, kind="rug")
+    assert "Nothing of that kind hangs here" in who(keeper, yard, kind="saddle")
+
+
+def test_another_day_is_computed_for_that_day(keeper: Client, yard: Yard) -> None:
+    """A bit that is good for a growing mouth today is too narrow two years on."""
+    fitted(yard, "Tansy", months=14)
+    make_bit(yard, name="Eggbutt", length_mm=116.5)
+    ensure_planned(yard)
+    assert "good: Tansy" in rows_of(who(keeper, yard))["Eggbutt"]
+    later = (timezone.localdate() + timedelta(days=1000)).isoformat()
+    said = rows_of(who(keeper, yard, day=later))["Eggbutt"]
+    assert "good" not in said
+
+
+def test_today_computed_says_what_is_stored(keeper: Client, yard: Yard) -> None:
+    """The same rows, whether they come from stored outlooks or from the day itself."""
+    for n, mouth in enumerate((105.0, 112.0, 120.0)):
+        fitted(yard, f"H{n}", mouth_mm=mouth)
+    for n, length in enumerate((108.0, 114.0, 117.0, 126.0)):
+        make_bit(yard, name=f"B{n}", length_mm=length)
+    ensure_planned(yard)
+    stored = rows_of(who(keeper, yard))
+    tomorrow = (timezone.localdate() + timedelta(days=1)).isoformat()
+    computed = rows_of(who(keeper, yard, day=tomorrow))
+    answers = [
+        {
+            name: [w for w in said.split() if w.endswith(":")]
+            for name, said in of.items()
+        }
+        for of in (stored, computed)
+    ]
+    assert answers[0] == answers[1]
+    assert any("good:" in of for of in answers[0].values())
+
+
+def test_a_day_that_is_none_is_refused_in_words(keeper: Client, yard: Yard) -> None:
+    fitted(yard, "Tansy")
+    make_bit(yard)
+    ensure_planned(yard)
+    page = reverse("fitting:who-fits", args=[yard.slug])
+    for asked, said in (
+        ({"day": "2027-02-31"}, "Enter a valid date"),
+        ({"day": "2399-01-01"}, "Ten years are looked ahead"),
+        ({"day": "1900-01-01"}, "Ten years are looked back"),
+    ):
+        answer = keeper.get(page, asked)
+        assert answer.status_code == 422
+        assert said in answer.content.decode()
+    assert keeper.get(page, {"by": "colour"}).status_code == 422
+
+
+def test_an_empty_yard_says_what_will_stand_here(keeper: Client, yard: Yard) -> None:
+    assert "No tack on the pegs" in who(keeper, yard)
+    make_bit(yard)
+    assert "Nobody to fit it on" in who(keeper, yard)
+    assert "Nobody to fit it on" in fit(keeper, yard)
+
+
+@pytest.mark.parametrize("day", ["", "2027-08-01"])
+def test_queries_do_not_grow_with_horses_or_tack(
+    keeper: Client, yard: Yard, day: str
+) -> None:
+    counts = []
+    page = reverse("fitting:who-fits", args=[yard.slug])
+    one = reverse("fitting:does-it-fit", args=[yard.slug])
+    for round_ in range(2):
+        for n in range(2 + 5 * round_):
+            horse = fitted(yard, f"Horse {round_} {n}")
+            bit = make_bit(yard, name=f"Bit {round_} {n}")
+            Loan.objects.create(tack=bit, to=horse)
+        ensure_planned(yard)
+        asked = {"horse": horse.key, "item": bit.key, "day": day}
+        seen = []
+        for address, of in ((page, {"day": day}), (one, asked)):
+            with CaptureQueriesContext(connection) as caught:
+                assert keeper.get(address, of).status_code == 200
+            seen.append(len(caught))
+        counts.append(seen)
+    assert counts[0] == counts[1]
+
+
+# Does it fit?
+def test_a_horse_then_an_item_are_two_touches(keeper: Client, yard: Yard) -> None:
+    horse = fitted(yard, "Tansy")
+    bit = make_bit(yard, name="Eggbutt", length_mm=117.0)
+    ensure_planned(yard)
+    assert f'href="?horse={horse.key}"' in fit(keeper, yard)
+    item = fit(keeper, yard, horse=horse.key)
+    assert f'href="?horse={horse.key}&amp;item={bit.key}"' in item
+    assert reverse("fitting:horse-tack", args=[yard.slug, horse.key]) in item
+    answer = fit(keeper, yard, horse=horse.key, item=bit.key)
+    assert "Does Eggbutt fit Tansy?" in answer
+    assert "good</span>" in answer
+    assert "The chance of a no" in answer
+    assert "Mouth width" in answer
+    assert 'class="reach wide"' in answer
+    # the other way round: from the item
+    assert f'href="?horse={horse.key}&item={bit.key}"' in fit(
+        keeper, yard, item=bit.key
+    ).replace("&amp;", "&")
+
+
+def test_others_that_are_good_are_named_with_whose_they_are(
+    keeper: Client, yard: Yard
+) -> None:
+    horse, other = fitted(yard, "Tansy"), fitted(yard, "Bramling")
+    bit = make_bit(yard, name="Narrow", length_mm=90.0)
+    good = make_bit(yard, name="Old Fennel's", length_mm=117.0)
+    Tack.objects.filter(pk=good.pk).update(belongs_to="Jo at the mill")
+    back = timezone.localdate() + timedelta(days=20)
+    Loan.objects.create(tack=good, to=other, back_by=back)
+    gone = make_bit(yard, name="Gone", length_mm=117.0)
+    Tack.objects.filter(pk=gone.pk).update(gone=timezone.localdate())
+    ensure_planned(yard)
+    page = fit(keeper, yard, horse=horse.key, item=bit.key)
+    lenders = page.partition('id="lenders"')[2]
+    assert "Old Fennel&#x27;s" in lenders
+    assert "Belongs to Jo at the mill." in lenders
+    assert f"Lent to Bramling, back by {back.day} {back:%b %Y}." in lenders
+    assert "Gone" not in lenders
+    assert "Narrow" not in lenders
+
+
+def test_what_is_not_known_asks_to_measure_and_draws_nothing(
+    keeper: Client, yard: Yard
+) -> None:
+    horse = make_horse(yard, name="Tansy")
+    bit = make_bit(yard, name="Eggbutt")
+    ensure_planned(yard)
+    page = fit(keeper, yard, horse=horse.key, item=bit.key)
+    assert "can't say" in page.replace("&#x27;", "'")
+    assert "Measure mouth width" in page
+    assert '<svg class="reach' not in page
+    assert "The chance of a no" not in page
+
+
+def test_the_day_until_which_it_is_good_comes_with_its_chance(
+    keeper: Client, yard: Yard
+) -> None:
+    horse = fitted(yard, "Tansy", months=14)
+    bit = make_bit(yard, name="Eggbutt", length_mm=116.5)
+    ensure_planned(yard)
+    page = fit(keeper, yard, horse=horse.key, item=bit.key)
+    until = page.partition("Good until ")[2].partition(",")[0].partition(".")[0]
+    assert until
+    assert "The chance of a no on that day: " in page
+    stored = StoredOutlook.objects.get(horse=horse)
+    year = str(timezone.localdate().year)[:2]
+    assert year in until
+    assert stored.fits
+
+
+def test_another_yards_horses_and_items_are_not_found(
+    keeper: Client, yard: Yard
+) -> None:
+    elsewhere = make_yard(name="Elsewhere", slug="elsewhere")
+    horse, bit = fitted(elsewhere, "Sorrel"), make_bit(elsewhere, name="Theirs")
+    mine = fitted(yard, "Tansy")
+    page = reverse("fitting:does-it-fit", args=[yard.slug])
+    assert keeper.get(page, {"horse": "nobody"}).status_code == 404
+    if horse.key != mine.key:
+        assert keeper.get(page, {"horse": horse.key}).status_code == 404
+    assert keeper.get(page, {"horse": mine.key, "item": bit.key}).status_code == 404
+    assert "Theirs" not in who(keeper, yard)
+
+
+def test_an_items_page_draws_the_horses_it_fits(keeper: Client, yard: Yard) -> None:
+    fitted(yard, "Tansy")
+    fitted(yard, "Giant", mouth_mm=160.0)
+    bit = make_bit(yard, name="Eggbutt", length_mm=117.0)
+    ensure_planned(yard)
+    page = keeper.get(reverse("fitting:tack", args=[yard.slug, bit.key]))
+    drawn = page.content.decode().partition('<svg class="reach narrow"')[2]
+    drawn = drawn.partition("</svg>")[0]
+    assert "Tansy: good" in drawn
+    assert "Giant" not in drawn
+
+
+def test_who_fits_what_can_be_asked_back_to_a_day_gone_by(
+    keeper: Client, yard: Yard
+) -> None:
+    fitted(yard, "Tansy")
+    make_bit(yard, name="Eggbutt", length_mm=117.0)
+    ensure_planned(yard)
+    day = timezone.localdate() - timedelta(days=1)
+    assert f"On {day.day} {day:%b %Y}" in who(keeper, yard, day=day.isoformat())
+    assert date.fromisoformat(day.isoformat()) == day

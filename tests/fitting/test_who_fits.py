@@ -1,0 +1,134 @@
+from __future__ import annotations
+
+from datetime import date, timedelta
+from typing import Any
+
+import msgspec
+
+from fitting.drawings.runs import runs
+from fitting.fit import Answer, Finding
+from fitting.who_fits import (
+    MOST_NAMED,
+    FitsLook,
+    ItemLook,
+    Thing,
+    by_horses,
+    by_items,
+    ends,
+    item_looks,
+)
+
+ON = date(2026, 11, 26)
+SOON, LATER = ON + timedelta(days=40), ON + timedelta(days=90)
+
+
+def part(item: str, word: str, answer: Answer, **more: Any) -> Finding:
+    return Finding(item=item, kind="bridle", part=word, answer=answer, why="", **more)
+
+
+def thing(name: str) -> Thing:
+    return Thing(name=name, href=f"/{name}/")
+
+
+def test_an_item_is_as_good_as_its_worst_part_and_lasts_as_short() -> None:
+    (look,) = item_looks(
+        (
+            part("Bridle", "cheekpieces", Answer.GOOD, hole=4, good_until=LATER),
+            part("Bridle", "browband", Answer.GOOD, good_until=SOON),
+        )
+    )
+    assert look == ItemLook("Bridle", Answer.GOOD, 4, SOON)
+    (look,) = item_looks(
+        (
+            part("Bridle", "cheekpieces", Answer.GOOD, hole=4, good_until=LATER),
+            part("Bridle", "browband", Answer.NO),
+        )
+    )
+    assert look == ItemLook("Bridle", Answer.NO)
+
+
+def test_what_is_not_known_says_what_would_tell() -> None:
+    (look,) = item_looks(
+        (part("Bit", "mouthpiece", Answer.NOT_KNOWN, ask="mouth width"),)
+    )
+    assert look.more == "measure mouth width"
+
+
+def test_horses_stand_under_their_answer_the_best_first() -> None:
+    looks = {
+        "a": {"Bit": ItemLook("Bit", Answer.NO)},
+        "b": {"Bit": ItemLook("Bit", Answer.GOOD, 3, SOON)},
+        "c": {"Bit": ItemLook("Bit", Answer.NOT_KNOWN, more="measure mouth width")},
+        "d": {"Bit": ItemLook("Bit", Answer.GOOD)},
+    }
+    horses = [(key, thing(key.upper())) for key in "abcd"]
+    (row,) = by_items([thing("Bit")], horses, looks)
+    assert [(run.answer, [n.name for n in run.names]) for run in row.runs] == [
+        (Answer.GOOD, ["B", "D"]),
+        (Answer.NOT_KNOWN, ["C"]),
+        (Answer.NO, ["A"]),
+    ]
+    assert row.runs[0].names[0].said == "hole 3, until 5 Jan 2027"
+    assert row.runs[1].more == "measure mouth width"
+
+
+def test_of_many_horses_those_it_does_not_fit_are_counted() -> None:
+    keys = [f"h{n}" for n in range(MOST_NAMED + 1)]
+    looks = {key: {"Bit": ItemLook("Bit", Answer.NO)} for key in keys}
+    looks["h0"] = {"Bit": ItemLook("Bit", Answer.GOOD)}
+    horses = [(key, thing(key)) for key in keys]
+    (row,) = by_items([thing("Bit")], horses, looks)
+    good, no = row.runs
+    assert [one.name for one in good.names] == ["h0"]
+    assert (no.names, no.count) == ((), MOST_NAMED)
+    assert f"{MOST_NAMED} horses" in runs(row.runs)
+
+
+def test_a_horse_lists_the_items_in_their_order() -> None:
+    looks = {
+        "a": {
+            "Roller": ItemLook("Roller", Answer.GOOD),
+            "Bit": ItemLook("Bit", Answer.GOOD),
+        }
+    }
+    items = [thing("Bit"), thing("Roller"), thing("Never seen")]
+    (row,) = by_horses(items, [("a", thing("A"))], looks)
+    assert [one.name for one in row.runs[0].names] == ["Bit", "Roller"]
+
+
+def test_what_ends_first_stands_first() -> None:
+    looks = {
+        "a": {"Bit": ItemLook("Bit", Answer.GOOD, None, LATER)},
+        "b": {
+            "Bit": ItemLook("Bit", Answer.GOOD, None, SOON),
+            "Rug": ItemLook("Rug", Answer.GOOD, None, None, LATER),
+        },
+    }
+    horses = [("a", thing("A")), ("b", thing("B"))]
+    found = ends([thing("Bit"), thing("Rug")], horses, looks)
+    assert [(one.on, one.horse.name) for one in found] == [(SOON, "B"), (LATER, "A")]
+
+
+def test_names_are_escaped_and_every_answer_has_its_word() -> None:
+    looks = {
+        key: {"<b>": ItemLook("<b>", answer)}
+        for key, answer in zip("abcd", Answer, strict=True)
+    }
+    horses = [(key, Thing(name=f"<i>{key}", href="")) for key in "abcd"]
+    (row,) = by_items([Thing(name="<b>", href="")], horses, looks)
+    said = runs(row.runs)
+    assert "<i>" not in said
+    for word in ("good", "only just", "no", "can't say"):
+        assert f">{word}</span>" in said
+
+
+def test_what_is_stored_reads_back_as_it_was() -> None:
+    look = FitsLook(
+        items=(
+            ItemLook("Bit", Answer.GOOD, 3, SOON),
+            ItemLook("Rug", Answer.NOT_KNOWN, more="measure rug length"),
+        ),
+        tooth_change=ON,
+    )
+    stored = msgspec.json.encode(look)
+    assert msgspec.json.decode(stored, type=FitsLook) == look
