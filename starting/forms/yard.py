@@ -1,4 +1,4 @@
-"""The forms of the yard itself: its name, days and units; its people; its members."""
+"""The forms of the yard itself: its name, days and units; its members."""
 
 from __future__ import annotations
 
@@ -11,11 +11,9 @@ from django.contrib.auth.models import User
 from django.contrib.auth.validators import UnicodeUsernameValidator
 from django.core.exceptions import ValidationError
 
-from fitting.forms.base import KeptForm, OnceForm, WeightField
+from fitting.forms.base import KeptForm, OnceForm
 from fitting.models import Membership, Yard
 from fitting.models.yard import SETTLED
-from fitting.units import Weight, WeightUnit, show_weight
-from starting.models import Person
 from starting.reads.members import is_last_keeper
 
 DAYS: Final = (
@@ -26,12 +24,6 @@ DAYS: Final = (
     ("fri", "Friday"),
     ("sat", "Saturday"),
     ("sun", "Sunday"),
-)
-CAN: Final = (
-    ("handle", "lead and handle a youngster"),
-    ("help", "stand by as the second person"),
-    ("ride", "ride"),
-    ("train", "bring on youngsters"),
 )
 ROLES: Final = (
     ("keeper", "Keeper: everything, and who else comes in"),
@@ -147,44 +139,6 @@ class YardForm(NewYardForm):
             "sessions_a_day": "Sessions a day, all horses together",
             "covered_area": "There is a covered place to work",
         }
-
-
-class PersonForm(KeptForm):
-    """Somebody of the yard: what they can do, what they weigh dressed."""
-
-    instance: Person
-
-    can = forms.MultipleChoiceField(
-        label="Can", choices=CAN, widget=forms.CheckboxSelectMultiple, required=False
-    )
-
-    class Meta:
-        model = Person
-        fields = ("name", "can", "has_backed_horses", "child")
-        labels = {"has_backed_horses": "Has backed horses before", "child": "A child"}
-
-    def __init__(self, *args: Any, yard: Yard, **kwargs: Any) -> None:
-        super().__init__(*args, **kwargs)
-        self.instance.yard = yard
-        unit: WeightUnit = yard.weight_unit  # type: ignore[assignment]
-        before = self.instance.weight_written
-        if not before and self.instance.weight_kg:
-            before = show_weight(self.instance.weight_kg, unit)
-        self.fields["weight"] = WeightField(
-            unit=unit,
-            label="Weight, dressed to ride",
-            required=False,
-            initial=before,
-            help_text="With boots, hat and all: what the horse carries besides the"
-            " tack. Only keepers see it here.",
-        )
-
-    def clean_weight(self) -> Weight | None:
-        """Hand the weight to the record."""
-        weight: Weight | None = self.cleaned_data["weight"]
-        self.instance.weight_kg = weight.kg if weight else None
-        self.instance.weight_written = weight.written if weight else ""
-        return weight
 
 
 class MemberForm(OnceForm):

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections import defaultdict
+from dataclasses import dataclass, replace
 
 from django.db import transaction
+from django.db.models import Q, QuerySet
 
 from fitting.models import Membership, Yard
 from fitting.units import write_weight
-from starting.models import Person
+from starting.models import Person, Plan
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,6 +25,15 @@ class MemberRow:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class NamedIn:
+    """A plan that names a person: as what, and for which horse."""
+
+    horse: str
+    key: str
+    what: str  # rider, trainer, rider and trainer
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PersonRow:
     """One person: what they can do, what they weigh dressed."""
 
@@ -31,6 +42,7 @@ class PersonRow:
     can: str
     weight: str
     more: str
+    named: tuple[NamedIn, ...] = ()
 
 
 MAY = {
@@ -83,8 +95,27 @@ def member_rows(yard: Yard, you: int | None = None) -> list[MemberRow]:
 
 
 def person_rows(yard: Yard) -> list[PersonRow]:
-    """Return the yard's people by name (1 query)."""
-    return [person_row(person) for person in yard.people.all()]
+    """Return the yard's people by name, and where each is named (2 queries)."""
+    named = _named(Plan.objects.filter(horse__yard=yard))
+    return [
+        replace(person_row(person), named=tuple(named[person.pk]))
+        for person in yard.people.all()
+    ]
+
+
+def _named(plans: QuerySet[Plan]) -> defaultdict[int, list[NamedIn]]:
+    """Return by person the plans that name them (1 query)."""
+    found: defaultdict[int, list[NamedIn]] = defaultdict(list)
+    for plan in plans.select_related("horse").order_by("horse__name"):
+        as_what: defaultdict[int, list[str]] = defaultdict(list)
+        for pk, what in ((plan.rider_id, "rider"), (plan.trainer_id, "trainer")):
+            if pk is not None:
+                as_what[pk].append(what)
+        for pk, words in as_what.items():
+            horse = plan.horse
+            what = " and ".join(words)
+            found[pk].append(NamedIn(horse=horse.name, key=horse.key, what=what))
+    return found
 
 
 def person_row(person: Person) -> PersonRow:
@@ -108,9 +139,7 @@ def person_row(person: Person) -> PersonRow:
     )
 
 
-def rides_of(person: Person) -> list[str]:
-    """Return the names of the horses whose plans name this person (2 queries)."""
-    return sorted(
-        {plan.horse.name for plan in person.rides.select_related("horse")}
-        | {plan.horse.name for plan in person.trains.select_related("horse")}
-    )
+def named_in(person: Person) -> list[NamedIn]:
+    """Return the plans that name this person, by the horse (1 query)."""
+    plans = Plan.objects.filter(Q(rider=person) | Q(trainer=person))
+    return _named(plans)[person.pk]

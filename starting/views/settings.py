@@ -12,16 +12,16 @@ from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_http_methods, require_safe
 
 from fitting.middleware import YardRequest, keepers_only
+from starting.forms.people import PersonForm
 from starting.forms.yard import (
     DeleteYardForm,
     LetGoForm,
     MemberForm,
-    PersonForm,
     RoleForm,
     YardForm,
 )
 from starting.models import Person
-from starting.reads.members import member_rows, person_rows, rides_of
+from starting.reads.members import member_rows, named_in, person_rows
 from starting.reads.yards import yard_page
 from starting.views.first_visit import FORM_METHODS, typed
 from starting.writes import yards
@@ -99,7 +99,8 @@ def _person(request: YardRequest, person: Person) -> HttpResponse:
         yards.write_person(person, form.cleaned_data["token"], listed)
         messages.success(request, f"Written in: {person}.", extra_tags=draft)
         return redirect(listed)
-    context = {"form": form, "name": name, "draft": draft}
+    named = named_in(person) if person.pk else []
+    context = {"form": form, "name": name, "draft": draft, "named": named}
     status = 422 if form.is_bound else 200
     return render(request, "starting/person.html", context, status=status)
 
@@ -114,7 +115,7 @@ def delete_person(request: YardRequest, yard: str, pk: int) -> HttpResponse:
         yards.delete_person(person)
         messages.success(request, f"{name} is off the list.")
         return redirect("starting:people", yard)
-    context = {"person": person, "rides": rides_of(person)}
+    context = {"person": person, "named": named_in(person)}
     return render(request, "starting/delete_person.html", context)
 
 

@@ -14,6 +14,7 @@ from django.urls import reverse
 
 from fitting.models import Membership, Yard
 from starting.models import Person, ProgrammeVersion
+from starting.reads.members import person_rows
 from tests.make import PASSWORD, make_horse, make_member, make_user
 from tests.starting.addresses import make_rows
 
@@ -73,20 +74,24 @@ def test_the_yards_page_asks_as_often_for_one_as_for_six(
         keeper.get(at("yard-settings", yard))
 
 
-@pytest.mark.parametrize("page", ["people", "members"])
+@pytest.mark.parametrize(("page", "own"), [("people", 2), ("members", 1)])
 @pytest.mark.parametrize("how_many", [1, 6])
 def test_lists_ask_as_often_for_one_as_for_six(
     keeper: Client,
     yard: Yard,
     page: str,
+    own: int,
     how_many: int,
     django_assert_num_queries: Callable[[int], AbstractContextManager[Any]],
 ) -> None:
     keeper.get(at(page, yard))
     for number in range(how_many):
-        Person.objects.create(yard=yard, name=f"Person {number}")
+        plan = make_horse(yard, name=f"Horse {number}").plan
+        plan.rider = Person.objects.create(yard=yard, name=f"Person {number}")
+        plan.save()
         make_member(yard, "viewer")
-    with django_assert_num_queries(4):  # session, user, membership; the list
+    keeper.get(at(page, yard))
+    with django_assert_num_queries(3 + own):  # session, user, membership; the list
         keeper.get(at(page, yard))
 
 
@@ -184,6 +189,11 @@ def test_somebody_sent_twice_is_listed_once(keeper: Client, yard: Yard) -> None:
     [
         ("weight", "sixty", "sixty cannot be read."),
         ("weight", "-5", "cannot be read"),
+        (
+            "weight",
+            "6",
+            "Weights here run from 15 kg",
+        ),  # for 60: lighter than any rider
         ("name", "Sam", "Somebody of that name is listed already."),
     ],
 )
@@ -230,12 +240,37 @@ def test_deleting_somebody_says_which_plans_name_them(
     horse.plan.rider = jo
     horse.plan.save()
     address = at("delete-person", yard, jo.pk)
-    assert "The plan of Pennyroyal names Jo." in text_of(keeper, address)
+    steps = at("steps", yard, horse.key)
+    for name in ("people", "edit-person", "delete-person"):
+        args = () if name == "people" else (jo.pk,)
+        page = text_of(keeper, at(name, yard, *args))
+        assert f'rider of <a class="inline" href="{steps}">Pennyroyal</a>' in page
     assert Person.objects.exists()
     keeper.post(address)
     assert not Person.objects.exists()
     horse.plan.refresh_from_db()
     assert horse.plan.rider is None
+
+
+def test_each_person_is_named_once_for_each_horse_and_as_what(
+    keeper: Client, viewer: Client, yard: Yard
+) -> None:
+    jo = Person.objects.create(yard=yard, name="Jo")
+    Person.objects.create(yard=yard, name="Sam")
+    for name, fields in (
+        ("Pennyroyal", ("rider", "trainer")),
+        ("Bracken", ("trainer",)),
+    ):
+        plan = make_horse(yard, name=name).plan
+        for field in fields:
+            setattr(plan, field, jo)
+        plan.save()
+    row, *_ = [one for one in person_rows(yard) if one.named]
+    assert [(one.horse, one.what) for one in row.named] == [
+        ("Bracken", "trainer"),
+        ("Pennyroyal", "rider and trainer"),
+    ]
+    assert "No plan names Sam." in text_of(viewer, at("people", yard))
 
 
 NEW = {"has_account": "no", "username": "sam", "email": "", "role": "helper"}
