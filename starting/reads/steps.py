@@ -9,6 +9,7 @@ from typing import Final, Literal
 
 from fitting.models import Horse
 from fitting.reads.horses import horse_words
+from fitting.units import write_weight
 from starting.gates import holding
 from starting.models import Plan
 from starting.outlook import Outlook, StageLook
@@ -58,12 +59,19 @@ class StepsPage:
     last_true_level: str
     last_true_key: str
     settable: tuple[tuple[str, str], ...]  # steps not established yet: key and name
+    who: str  # rider, trainer and tack, as the plan names them
 
 
 def programme_for(horse: Horse) -> Programme | None:
     """Return a horse's programme; None: it is grown (1 query)."""
-    plan = Plan.objects.filter(horse=horse).select_related("programme").first()
-    return None if plan is None or horse.grown else programme_of(plan.programme)
+    plan = _plan_of(horse)
+    return programme_of(plan.programme) if plan else None
+
+
+def _plan_of(horse: Horse) -> Plan | None:
+    named = ("programme", "rider", "trainer")
+    plan = Plan.objects.filter(horse=horse).select_related(*named).first()
+    return None if horse.grown else plan
 
 
 def of_horse(horse: Horse) -> tuple[Programme | None, Outlook | None]:
@@ -73,8 +81,10 @@ def of_horse(horse: Horse) -> tuple[Programme | None, Outlook | None]:
 
 
 def steps_page(horse: Horse, on: date) -> StepsPage:
-    """Return the way up of one horse (2 queries: programme, outlook)."""
-    programme, outlook = of_horse(horse)
+    """Return the way up of one horse (2 queries: plan, outlook)."""
+    plan = _plan_of(horse)
+    programme = programme_of(plan.programme) if plan else None
+    outlook = outlook_of(horse) if plan else None
     looks = outlook.stages if outlook else ()
     true = next((look for look in looks if look.last_true_level), None)
     return StepsPage(
@@ -89,7 +99,18 @@ def steps_page(horse: Horse, on: date) -> StepsPage:
         last_true_level=true.name if true else "",
         last_true_key=true.stage if true else "",
         settable=tuple((s.stage, s.name) for s in looks if s.state != "established"),
+        who=_who(plan) if plan else "",
     )
+
+
+def _who(plan: Plan) -> str:
+    """Return whom a plan names, and what all the tack weighs."""
+    kg, written = plan.tack_weight_kg, plan.tack_weight_written
+    tack = f"all the tack {write_weight(kg, written)}" if kg else "tack not weighed"
+    rider = f"rider {plan.rider.name}" if plan.rider else "no rider named"
+    trainer = f"trainer {plan.trainer.name}" if plan.trainer else "no trainer named"
+    said = f"{rider}, {trainer}, {tack}."
+    return said[:1].upper() + said[1:]
 
 
 def _phases(

@@ -58,6 +58,31 @@ def test_the_way_up_shows_every_step_by_phase_and_the_last_true_level(
     assert "came with a history" not in shown
 
 
+def test_a_rider_and_the_tack_named_in_the_plan_are_what_a_steps_load_rests_on(
+    keeper: Client, helper: Client, seen: Horse
+) -> None:
+    ready = words(keeper, page("step", seen, "astride"))
+    assert "who rides, what all the tack weighs and what Tansy weighs now" in ready
+    assert "the plan names nobody to ride Tansy" in ready
+    yard = seen.yard
+    sam = Person.objects.create(yard=yard, name="Sam", weight_kg=20, can=["ride"])
+    on = today(yard)
+    make_measurement(seen, "weight", on, 300, method="weighbridge")
+    sent = {
+        "rider": sam.pk,
+        "tack_weight": "8 kg",
+        "seen_revision": seen.plan.revision,
+    }
+    assert keeper.post(page("edit-plan", seen), sent).status_code == 302
+    planned(yard)
+    shown = words(helper, page("step", seen, "astride"))
+    assert "Sam, counted a tenth heavier as a novice, with all the tack is 10" in shown
+    assert "Sam has not backed horses before." in shown
+    assert "20 kg" not in shown  # what somebody weighs is the keepers' to see
+    top = words(helper, page("steps", seen))
+    assert "Rider Sam, no trainer named, all the tack 8 kg." in top
+
+
 def test_a_horse_before_its_first_planning_says_so(
     keeper: Client, tansy: Horse
 ) -> None:
