@@ -142,7 +142,8 @@ class PlanForm(KeptForm):
         help_texts = {
             "aim_stage": "The step hoped for. It moves no date.",
             "rider": "Who is to sit on first.",
-            "trainer": "Who will be there when the programme asks for one.",
+            "trainer": "Who will be there when the programme asks for one: brings on"
+            " youngsters, or has backed horses, and is not the rider.",
         }
 
     def __init__(self, *args: Any, programme: Programme, **kwargs: Any) -> None:
@@ -170,7 +171,8 @@ class PlanForm(KeptForm):
             label="Weight of all the tack",
             required=False,
             initial=(plan.tack_weight_written or show_weight(kg, unit)) if kg else "",
-            help_text="Saddle, girth, stirrups, bridle: what the rider adds to.",
+            help_text="All but the rider: saddle, pad, girth, stirrups, bridle, and"
+            " whatever else is carried.",
         )
 
     def clean(self) -> dict[str, Any] | None:

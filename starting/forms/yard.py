@@ -139,6 +139,10 @@ class YardForm(NewYardForm):
             "sessions_a_day": "Sessions a day, all horses together",
             "covered_area": "There is a covered place to work",
         }
+        help_texts = {
+            **NewYardForm.Meta.help_texts,
+            "covered_area": "With one, the winter months hold no step back.",
+        }
 
 
 class MemberForm(OnceForm):

@@ -36,7 +36,7 @@ def season(ask: Asked) -> Gate:
         why = "There is a covered place to work: the time of year holds nothing (ours)."
         return _gate(ask, GateAnswer.MET, why)
     opens = opens_on(ask.on, _side(ask))
-    why = f"Out of doors this step is for {months} (ours): {say_day(opens)}."
+    why = f"Out of doors this step is for {months} (ours), not {say_month(ask.on)}."
     return _gate(ask, answer, why, opens)
 
 
@@ -80,14 +80,14 @@ def _side(ask: Asked) -> str:
 
 
 def _gate(ask: Asked, answer: GateAnswer, why: str, opens: date | None = None) -> Gate:
-    told = "Or a covered place to work, written down for the yard"
+    told = "or a covered place to work, written down for the yard."
     return Gate(
         stage=ask.stage.key,
         gate=ask.gate,
         kind="dated",
         answer=answer,
         why=why,
-        would_meet=f"{say_day(opens)}. {told}." if opens else "",
+        would_meet=f"Spring, from {say_day(opens)}, {told}" if opens else "",
         opens_on=opens,
         record="yard:covered",
         rests_on=closed_since(ask.on, _side(ask)) if opens else None,

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from fitting.age import reaches_months
 from fitting.body import Standing
 from fitting.fit import Answer
+from fitting.weight import BestWeight, Weight
 from starting.gates import (
     CareDone,
     GateAnswer,
@@ -19,6 +20,7 @@ from starting.gates import (
     Off,
     Passed,
     RestSpan,
+    Somebody,
     gates_of,
     may_start,
 )
@@ -41,7 +43,8 @@ from tests.starting.making_gates import (
 
 DAY = timedelta(days=1)
 ALL_KEYS = sorted(
-    {"age", "stages_before", "rest", "off_work", "farrier", "season"}
+    {"age", "stages_before", "rest", "off_work", "farrier", "season", "vet"}
+    | {"rider_experience", "trainer", "recent_sessions"}
     | {key for stage in STAGES for key in stage.gates_dated + stage.gates_to_do}
 )
 
@@ -133,6 +136,35 @@ PROGRESS = st.builds(
     ),
     st.booleans(),
 )
+RIDERS = st.builds(
+    Somebody,
+    name=st.just("Sam"),
+    weight_kg=st.none() | st.floats(20, 140),
+    has_backed_horses=st.booleans(),
+    child=st.booleans(),
+    trains=st.booleans(),
+)
+WEIGHTS = st.builds(
+    lambda kg, days, small: BestWeight(
+        weight=Weight(
+            on=ON - 9 * DAY, kg=kg, method="formula", share=0.1, until=ON + days * DAY
+        ),
+        why="",
+        small=small,
+        cautions=(),
+    ),
+    st.floats(80, 700),
+    st.integers(-3, 20),
+    st.booleans(),
+)
+PEOPLE_STEP = replace(
+    ASTRIDE,
+    gates_to_do=(
+        *("rider_load", "rider_experience", "trainer", "vet", "farrier"),
+        "recent_sessions",
+    ),
+)
+MAY_BE_PASSED_FURTHER = {"farrier", "season", "fresh:mouth_width", "stages_before"}
 EVERYTHING_PASSED = tuple(
     reason(key, stage, on=ON - 500 * DAY + shift * DAY)
     for key in ALL_KEYS
@@ -152,6 +184,11 @@ def any_facts(draw: st.DrawFn) -> GateFacts:
         care=tuple(draw(st.lists(VISITS, max_size=3))),
         off=tuple(draw(st.lists(OFFS, max_size=2))),
         rests=tuple(draw(st.lists(RESTS, max_size=2))),
+        rider=draw(st.none() | RIDERS),
+        trainer=draw(st.none() | RIDERS),
+        tack_kg=draw(st.none() | st.floats(1, 25)),
+        weight=draw(st.none() | WEIGHTS),
+        hemisphere=draw(st.sampled_from(["north", "south"])),
         passed=draw(st.sampled_from([(), EVERYTHING_PASSED])),
     )
 
@@ -164,7 +201,7 @@ def test_no_facts_start_a_step_below_its_floor(at: GateFacts, stage: Stage) -> N
     assert not (may_start(gates) and floor > ON)
 
 
-@given(any_facts(), st.sampled_from([BRIDLE, MOUTHING, ASTRIDE]))
+@given(any_facts(), st.sampled_from([BRIDLE, MOUTHING, ASTRIDE, PEOPLE_STEP]))
 @settings(max_examples=300, deadline=None)
 def test_no_reason_opens_what_must_not_be_passed(at: GateFacts, stage: Stage) -> None:
     plain = {one.gate: one for one in gates_of(stage, replace(at, passed=()), ON)}
@@ -173,7 +210,7 @@ def test_no_reason_opens_what_must_not_be_passed(at: GateFacts, stage: Stage) ->
         assert one.answer is plain[one.gate].answer
         if one.gate == "stages_before":
             assert not one.went_ahead
-        if one.gate in {"teeth", "wolf_teeth", "off_work", "rest", "fit:bit", "age"}:
+        if one.gate not in MAY_BE_PASSED_FURTHER:
             assert not one.went_ahead or one.answer is GateAnswer.CAUTION
 
 
@@ -216,6 +253,29 @@ def test_an_opening_day_is_ahead_and_opens_what_is_dated(
         assert (
             next(g for g in before if g.gate == one.gate).answer is not GateAnswer.MET
         )
+
+
+@given(any_facts(), st.sampled_from(["rider", "tack_kg", "weight"]))
+@settings(max_examples=200, deadline=None)
+def test_no_rider_no_tack_or_no_weight_never_starts_a_mounted_step(
+    at: GateFacts, lacking: str
+) -> None:
+    bare = replace(at, **{lacking: None})  # type: ignore[arg-type]
+    gates = gates_of(PEOPLE_STEP, bare, ON)
+    load = next(one for one in gates if one.gate == "rider_load")
+    assert load.answer is GateAnswer.NOT_KNOWN
+    assert not may_start(gates)
+
+
+@given(any_facts())
+@settings(max_examples=200, deadline=None)
+def test_a_child_never_starts_a_mounted_step(at: GateFacts) -> None:
+    if at.rider is not None:
+        at = replace(at, rider=replace(at.rider, child=True))
+    gates = gates_of(PEOPLE_STEP, at, ON)
+    asked = next(one for one in gates if one.gate == "rider_experience")
+    assert asked.answer in {GateAnswer.SHUT, GateAnswer.NOT_KNOWN}
+    assert not may_start([asked])
 
 
 def test_a_young_horse_with_everything_done_starts_its_first_bit() -> None:
