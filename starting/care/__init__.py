@@ -9,10 +9,17 @@ from starting.care.said import (
     visit_said,
 )
 from starting.care.told import records_told
-from starting.care.values import LOOKED_OVER, Told, Visit, Whose, say_date
+from starting.care.values import (
+    ASKED_WHETHER_CLEAR,
+    LOOKED_OVER,
+    Told,
+    Visit,
+    Whose,
+    say_date,
+)
 
 __all__ = [
-    "LOOKED_OVER", "Told", "Visit", "Whose", "incident_said",
+    "ASKED_WHETHER_CLEAR", "LOOKED_OVER", "Told", "Visit", "Whose", "incident_said",
     "off_said", "off_words", "records_told", "rest_said", "rest_words", "say_date",
     "visit_said",
 ]  # fmt: skip

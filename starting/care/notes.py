@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Final
 
+from fitting.teeth import WOLF_TEETH_MONTHS
+from starting.gates.gelding import GELDING_DAYS
 from starting.gates.mouth import FIRST_BIT_DAYS, HEALING_DAYS, LATER_BIT_DAYS
 from starting.schedule.jobs import QUIET_DAYS_AFTER_VACCINATION
 
@@ -23,6 +25,30 @@ MOUTH: Final = (
         " advice of several equine practices; no study was found."
     ),
 )
+MOUTH_WATCH: Final = (
+    (
+        "Watch without reaching in: in daylight lift the lips at the front and the"
+        " sides, once a week from 28 to 54 months (ours); never put fingers between"
+        " the teeth. Feed dropped half chewed, slow chewing, the head held to one"
+        " side, the bit minded, blood, a bad smell: leave the bit out and ask your vet"
+        " or a qualified dental technician (common practice, no published source)."
+        " Seen a tooth change? Write it in: the head is then measured again."
+    ),
+    (
+        "Ages: the textbooks of Munroe (ed.), Coumbe and Craig (1912), which differ by"
+        " up to a year; single horses differ more. The milk cheek teeth go between"
+        " 2½ and 4 years, a veterinary practice tells owners. In this span a bit that"
+        " was taken well can be minded from one day to the next."
+    ),
+)
+WOLF_TEETH: Final = (
+    (
+        f"Wolf teeth come through at {WOLF_TEETH_MONTHS[0]} to {WOLF_TEETH_MONTHS[1]}"
+        " months; 40 to 80 % of horses have one at some time, 15 to 20 % of those over"
+        " two and a half still do (BEVA Congress 2010). Whether one has to come out is"
+        " for your vet to say; vets differ."
+    ),
+)
 COUNTS: Final = (
     (
         f"For a first bit a look counts {FIRST_BIT_DAYS[0]} days, and up to"
@@ -34,8 +60,9 @@ COUNTS: Final = (
 VACCINATION: Final = (
     (
         f"Nothing new on the day and {QUIET_DAYS_AFTER_VACCINATION} days after it"
-        " (ours). Fever, swelling, a dull horse: ask your vet. When and with what is"
-        " between you, your vet and the product."
+        " (ours; a magazine advises nothing new along with it). Fever, swelling, a dull"
+        " horse: ask your vet. When and with what is between you, your vet and the"
+        " product."
     ),
 )
 VET: Final = (
@@ -54,6 +81,18 @@ FARRIER: Final = (
 WORMING: Final = (
     (
         "When, with what and how much: follow your vet and the product. The site gives"
-        " no doses."
+        " no doses. No weight here is good enough to dose by. In general: dung is"
+        " counted for eggs once or twice a year, without fixed intervals, and horses"
+        " under about three years need a plan of their own (American Association of"
+        " Equine Practitioners, 2024)."
+    ),
+)
+GELDING: Final = (
+    (
+        f"Nothing new for {GELDING_DAYS} days, or as long as your vet says, and then"
+        " only once cleared. Movement is needed every day meanwhile: a veterinary"
+        " school asks for it for two weeks or until healed, and for 14 to 30 days"
+        " apart from mares (Michigan State University). The hold is ours. Swelling,"
+        " bleeding or a dull horse: ring your vet."
     ),
 )

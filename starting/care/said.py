@@ -12,9 +12,10 @@ from starting.care.teeth import (
     healing_text,
     teeth_on,
 )
-from starting.care.told import open_more, quiet_until
+from starting.care.told import gelding_text, open_more, quiet_until
 from starting.care.values import LOOKED_OVER, Whose, say_date
 from starting.gates import CareDone, GateAnswer, Off, RestSpan, back_on
+from starting.gates.gelding import gelded
 from starting.gates.mouth import FIRST_BIT_DAYS
 from starting.outlook.entries import CARE_NAMES
 from starting.outlook.work import OPEN_REST_DAYS
@@ -53,10 +54,9 @@ def _meaning(
     elif visit.kind == "tooth_change":
         yield MINDS_THE_BIT
     elif visit.kind == "gelding":
-        yield (
-            f"The plan keeps that day free, no more: if the vet says longer, write"
-            f" {whose.her} off work until cleared."
-        )
+        stands = gelded(visits, on)
+        if stands and (stands.new_from is None or on < stands.new_from):
+            yield gelding_text(stands, whose)
     elif not visit.clear:
         yield open_more(whose)
 

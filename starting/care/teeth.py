@@ -147,7 +147,7 @@ def wolf_teeth_told(done: Sequence[CareDone], whose: Whose, on: date) -> Told:
     ]
     if not decided:
         text = "Nothing is written down. Ask at the teeth visit: none, left, or out."
-        return _answered("Wolf teeth", GateAnswer.NOT_KNOWN, text)
+        return _answered("Wolf teeth", GateAnswer.NOT_KNOWN, text, notes.WOLF_TEETH)
     last, out, decision = max(decided)
     heals = teeth_on(done, on).heals
     text = f"{whose.name} {WOLF_SAID[str(decision)]}: written {say_date(last)}."

@@ -9,6 +9,8 @@ from typing import Final
 
 from fitting.drawings.signs import word_of
 from starting.care import notes
+from starting.care.again import again_told
+from starting.care.mouth import mouth_watch_told
 from starting.care.teeth import teeth_told, tooth_change_told, wolf_teeth_told
 from starting.care.values import (
     LOOKED_OVER,
@@ -18,6 +20,7 @@ from starting.care.values import (
     last_visit,
     say_date,
 )
+from starting.gates.gelding import Gelded, gelded
 from starting.outlook.entries import CARE_NAMES
 from starting.schedule.jobs import QUIET_DAYS_AFTER_VACCINATION
 
@@ -28,18 +31,24 @@ OTHERS: Final = ("saddle_fitter", "worming", "back", "gelding", "other")
 def records_told(visits: Sequence[Visit], whose: Whose, on: date) -> Iterator[Told]:
     """Return what each kind of record says on a day, those a step asks for first."""
     done = [visit.done for visit in visits]
-    yield from teeth_told(visits, whose, on)
+    seen, *counts = teeth_told(visits, whose, on)
+    yield again_told(seen, "teeth", visits, whose, on)
+    yield from counts
     if not whose.grown:
         yield wolf_teeth_told(done, whose, on)
+    yield from mouth_watch_told(whose, on)
     yield from tooth_change_told(done, whose, on)
     yield from _vaccination_told(visits, whose, on)
-    yield _vet_told(visits, whose, on)
-    yield _farrier_told(visits, on)
+    vet, farrier = _vet_told(visits, whose, on), _farrier_told(visits, on)
+    yield again_told(vet, "vet", visits, whose, on)
+    yield again_told(farrier, "farrier", visits, whose, on)
     for kind in OTHERS:
         last = last_visit(visits, kind, on)
-        if last is not None:
+        if last is not None and kind == "gelding":
+            yield _gelding_told(last, visits, whose, on)
+        elif last is not None:
             beside = notes.WORMING if kind == "worming" else ()
-            yield _plain(last, _other_more(kind, whose), beside)
+            yield again_told(_plain(last, "", beside), kind, visits, whose, on)
 
 
 def _plain(visit: Visit, more: str = "", beside: tuple[str, ...] = ()) -> Told:
@@ -73,7 +82,8 @@ def _vaccination_told(
     if last is None:
         yield _never("vaccination", notes.VACCINATION)
         return
-    yield _plain(last, beside=notes.VACCINATION)
+    told = _plain(last, beside=notes.VACCINATION)
+    yield again_told(told, "vaccination", visits, whose, on)
     end = quiet_until(last.done.on)
     if on <= end:
         text = f"Nothing new with {whose.name} until {say_date(end)}."
@@ -111,5 +121,27 @@ def _farrier_told(visits: Sequence[Visit], on: date) -> Told:
     return replace(told, tone="caution", word=f"{weeks} weeks ago")
 
 
-def _other_more(kind: str, whose: Whose) -> str:
-    return f"The vet says when {whose.she} works again." if kind == "gelding" else ""
+def _gelding_told(last: Visit, visits: Sequence[Visit], whose: Whose, on: date) -> Told:
+    """Return how long nothing new follows a gelding, loud until it is over."""
+    stands = gelded((visit.done for visit in visits), on)
+    said = f"Done on {say_date(last.done.on)}{f' by {last.by}' if last.who else ''}."
+    if stands is None or (stands.new_from and stands.new_from <= on):
+        return Told(title="Gelding", text=f"{said} Healed and cleared.")
+    return Told(
+        title="Gelding",
+        text=f"{said} {gelding_text(stands, whose)}",
+        tone="shut",
+        word=word_of("shut"),
+        notes=notes.GELDING,
+    )
+
+
+def gelding_text(stands: Gelded, whose: Whose) -> str:
+    """Return until when nothing new is begun, and who has to clear."""
+    if stands.new_from is not None:
+        end = say_date(stands.new_from)
+        return f"Nothing new with {whose.name} before {end}; movement every day."
+    return (
+        f"Nothing new with {whose.name} until {say_date(stands.heals)}, and then only"
+        " once your vet has cleared: write that in as a visit with nothing left open."
+    )

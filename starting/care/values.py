@@ -7,11 +7,14 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Final
 
+from fitting.age import Foaled
 from starting.gates import CareDone
 from starting.gates.asked import HER
 
 # Of these it is always said whether anything was left open: something rests on it.
 LOOKED_OVER: Final = frozenset({"teeth", "vet", "back", "saddle_fitter"})
+# Of these it is asked: after a gelding, whether the vet has cleared the horse.
+ASKED_WHETHER_CLEAR: Final = LOOKED_OVER | {"gelding"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,6 +37,7 @@ class Whose:
     name: str
     she: str
     grown: bool = False
+    foaled: Foaled | None = None
 
     @property
     def her(self) -> str:

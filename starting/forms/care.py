@@ -8,7 +8,8 @@ from typing import Any, Final
 from django import forms
 
 from fitting.forms import KeptForm
-from starting.care import LOOKED_OVER, say_date
+from starting.care import ASKED_WHETHER_CLEAR, say_date
+from starting.gates.gelding import GELDING_DAYS
 from starting.gates.mouth import HEALING_DAYS
 from starting.models import CareVisit, Incident, OffWork, Rest
 from starting.models.care import CareRow
@@ -17,9 +18,10 @@ MARES: Final = frozenset({"filly", "mare"})
 OF_TEETH: Final = {
     "wolf_teeth": "What was done about wolf teeth is written at a teeth visit:"
     " choose teeth above, or leave this empty.",
-    "healing_until": "This is the healing of the mouth, written at a teeth visit. Does"
-    " the horse need time for something else, write it off work.",
+    "healing_until": "This is the healing of the mouth or after gelding, written at"
+    " that visit. Does the horse need time for something else, write it off work.",
 }
+HEALS: Final = frozenset({"teeth", "gelding"})
 
 
 class CareRowForm(KeptForm):
@@ -58,7 +60,7 @@ class VisitForm(CareRowForm):
         required=False,
         widget=forms.RadioSelect,
         help_text="Teeth, vet and back need it: a look counts only if nothing is left"
-        " to be seen to.",
+        " to be seen to. After gelding: whether the vet has cleared.",
     )
 
     class Meta:
@@ -71,15 +73,16 @@ class VisitForm(CareRowForm):
             "kind": "What for",
             "who": "Who came",
             "wolf_teeth": "Wolf teeth",
-            "healing_until": "Mouth healing until",
+            "healing_until": "Healing until",
             "next_due": "Next",
         }
         help_texts = {
             "who": "For teeth: your vet, or a qualified dental technician.",
             "wolf_teeth": "Teeth only: what they found or did. Never pull a tooth"
             " yourself.",
-            "healing_until": "Teeth only: the last day without a bit, as they said."
-            f" Empty after wolf teeth are out: {HEALING_DAYS} days (ours).",
+            "healing_until": "Teeth: the last day without a bit. Gelding: the last day"
+            " without anything new. As they said it; empty after wolf teeth are out:"
+            f" {HEALING_DAYS} days, after gelding {GELDING_DAYS} (ours).",
             "next_due": "The day they named. It goes into the diary, and the plan"
             " moves round it.",
         }
@@ -104,7 +107,8 @@ class VisitForm(CareRowForm):
         kind = cleaned.get("kind")
         if kind and kind != CareVisit.Kind.TEETH:
             for name in OF_TEETH:
-                if cleaned.get(name):
+                fits = name == "healing_until" and kind in HEALS
+                if cleaned.get(name) and not fits:
                     self.add_error(name, OF_TEETH[name])
         if kind == CareVisit.Kind.GELDING and self.instance.horse.sex in MARES:
             horse = self.instance.horse
@@ -116,7 +120,7 @@ class VisitForm(CareRowForm):
         """Ask whether anything is left open where that counts."""
         if self.cleaned_data.get("clear") is not None:
             return
-        if kind in LOOKED_OVER:
+        if kind in ASKED_WHETHER_CLEAR:
             self.add_error("clear", "Say which: unsaid, it would not count.")
         else:
             self.cleaned_data["clear"] = True

@@ -105,7 +105,12 @@ def care_page(horse: Horse, on: date) -> CarePage:
 
 def whose(horse: Horse) -> Whose:
     """Return whose records they are."""
-    return Whose(name=horse.name, she=horse.she, grown=horse.grown)
+    return Whose(
+        name=horse.name,
+        she=horse.she,
+        grown=horse.grown,
+        foaled=horse.foaled_days,
+    )
 
 
 def _now(offs: Sequence[OffWork], rests: Sequence[Rest], on: date) -> Iterator[Row]:
@@ -126,9 +131,9 @@ def _ahead(outlook: Outlook | None, later: Sequence[Row], on: date) -> list[Ahea
         for row in later
     ]
     for entry in outlook.entries if outlook else ():
-        if entry.kind != "care":
+        kind = entry.key.rpartition("/")[2].partition("-")[0]
+        if entry.kind != "care" or kind not in CareVisit.Kind.values:
             continue
-        kind = entry.key.rpartition("/")[2].rpartition("-")[0]
         found.append(
             Ahead(
                 on=entry.on,
@@ -144,7 +149,8 @@ def _ahead(outlook: Outlook | None, later: Sequence[Row], on: date) -> list[Ahea
 def _visit_row(row: CareVisit) -> Row:
     title = _capital(row.get_kind_display())
     if not row.clear:
-        title = f"{title}: something left open"
+        gelding = row.kind == CareVisit.Kind.GELDING
+        title = f"{title}: {'not yet cleared' if gelding else 'something left open'}"
     elif row.kind in LOOKED_OVER:
         title = f"{title}: nothing left open"
     return Row(
@@ -163,7 +169,8 @@ def _visit_parts(row: CareVisit) -> Iterator[str]:
     if row.wolf_teeth:
         yield f"Wolf teeth: {row.get_wolf_teeth_display()}."
     if row.healing_until:
-        yield f"Mouth healing until {say_date(row.healing_until)}."
+        what = "Mouth healing" if row.kind == CareVisit.Kind.TEETH else "Healing"
+        yield f"{what} until {say_date(row.healing_until)}."
     if row.next_due:
         yield f"Next on {say_date(row.next_due)}."
 

@@ -55,6 +55,7 @@ def test_a_visit_still_to_come_belongs_under_next(
         ({"kind": "gelding"}, "Dunnock is written down as a filly."),
         ({"clear": ""}, "Say which: unsaid, it would not count."),
         ({"kind": "vet", "clear": ""}, "Say which: unsaid, it would not count."),
+        ({"kind": "gelding", "clear": ""}, "Say which: unsaid, it would not count."),
         ({"on": "2020-01-01"}, "On that day she was not foaled yet."),
         ({"kind": "", "clear": ""}, "This field is required."),
     ],
@@ -68,12 +69,12 @@ def test_what_cannot_be_said_of_a_visit_is_refused_in_words(
     assert "Typed at the gate" in page
 
 
-def test_healing_of_anything_but_the_mouth_is_off_work(
+def test_healing_of_anything_but_mouth_and_gelding_is_off_work(
     keeper: Client, horse: Horse, today: date
 ) -> None:
     sent = teeth(today, kind="vet", healing_until=today.isoformat())
     page = refused(keeper, at("add-care", horse), sent, CareVisit)
-    assert "This is the healing of the mouth, written at a teeth visit." in page
+    assert "This is the healing of the mouth or after gelding, written at that" in page
 
 
 def test_what_the_database_refuses_is_said_in_its_words(

@@ -9,7 +9,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from starting.care import Told, Visit, Whose, records_told
+from fitting.age import read_foaled
+from starting.care import Told, Visit, Whose, records_told, say_date
 from starting.care.teeth import counted, teeth_on
 from starting.gates import CareDone
 from starting.gates.mouth import FIRST_BIT_DAYS, HEALING_DAYS, LATER_BIT_DAYS
@@ -114,3 +115,75 @@ def test_who_looked_is_said_or_that_it_is_not_written() -> None:
         in told(visit(3), who="Ann Moor")["Teeth"].text
     )
     assert "by whom is not written" in told(visit(3))["Teeth"].text
+
+
+FOALED = read_foaled("2024-04-24")
+
+
+def row(title: str, *care: CareDone, on: date = ON, grown: bool = False) -> Told:
+    whose = Whose(name="Bracken", she="she", grown=grown, foaled=FOALED)
+    visits = [Visit(done=done) for done in care]
+    found = {one.title: one for one in records_told(visits, whose, on)}
+    return found.get(title, Told(title="", text=""))
+
+
+def test_each_kind_says_when_it_is_next() -> None:
+    named = ON + days(40)
+    for kind, title in (
+        ("teeth", "Teeth"),
+        ("vet", "Vet"),
+        ("farrier", "Farrier"),
+        ("saddle_fitter", "Saddle fitter"),
+        ("vaccination", "Vaccination"),
+        ("worming", "Worming"),
+        ("back", "Back"),
+        ("other", "Visit"),
+    ):
+        told = row(title, visit(3, kind, next_due=named))
+        assert told.text.endswith(f"Next, as named, on {say_date(named)}.")
+        late = row(title, visit(3, kind, next_due=ON - days(1)))
+        assert (late.tone, late.word) == ("caution", "overdue")
+        assert row(title, visit(3, kind, next_due=ON)).word == ""
+
+
+def test_without_a_named_day_teeth_and_feet_are_due_in_general() -> None:
+    feet = row("Farrier", visit(10, "farrier"))
+    assert f"In general due again by {say_date(ON + days(46))}." in feet.text
+    teeth = row("Teeth", visit(10))
+    assert "In general due again by" in teeth.text
+    assert "In general" not in row("Teeth", visit(10), grown=True).text
+    assert "In general" not in row("Teeth", visit(10, clear=False)).text
+
+
+@pytest.mark.parametrize("kind", ["Vaccination", "Worming"])
+def test_the_vet_is_asked_where_no_next_day_was_named(kind: str) -> None:
+    told = row(kind, visit(10, kind.lower()))
+    assert told.text.endswith("No next day is written down: ask your vet.")
+
+
+def test_the_mouth_is_watched_while_its_teeth_change_and_not_reached_into() -> None:
+    at_31 = row("Watch the mouth", on=date(2026, 11, 25))
+    assert "the first cheek teeth, next to the bit, at 24 to 36 months" in at_31.text
+    assert "the second cheek teeth, at 30 to 42 months" in at_31.text
+    assert "From 24 Apr 2027: the second pair of front teeth and the third" in (
+        at_31.text
+    )
+    assert "never put fingers between the teeth" in at_31.notes[0]
+    assert "ask your vet" in at_31.notes[0]
+    assert "differ" in at_31.notes[1]
+    foal = row("Watch the mouth", on=date(2025, 1, 1))
+    assert foal.text.startswith("From 24 Apr 2026: the middle pair of front teeth")
+    assert row("Watch the mouth", on=date(2029, 4, 24)).text
+    assert not row("Watch the mouth", on=date(2029, 4, 25)).text
+    assert not row("Watch the mouth", grown=True).text
+
+
+def test_a_gelding_is_told_until_it_is_healed_and_cleared() -> None:
+    cut = visit(3, "gelding", clear=False)
+    told = row("Gelding", cut)
+    assert told.tone == "shut"
+    assert "only once your vet has cleared" in told.text
+    assert "ring your vet" in told.notes[0]
+    healed = row("Gelding", cut, visit(-20, "vet"), on=ON + days(20))
+    assert (healed.tone, healed.text.endswith("Healed and cleared.")) == ("", True)
+    assert row("Gelding", cut, on=ON + days(300)).tone == "shut"

@@ -157,15 +157,24 @@ def test_each_record_says_what_it_means(
     )
 
 
-def test_gelding_says_that_the_vet_names_the_days(
+def test_after_gelding_nothing_new_until_healed_and_cleared(
     keeper: Client, yard: Yard, today: date
 ) -> None:
+    def day(ahead: int) -> date:
+        return today + timedelta(days=ahead)
+
     colt = make_horse(yard, name="Rook", sex="colt")
-    sent = {"kind": "gelding", "on": today.isoformat()}
-    assert "if the vet says longer, write him off work until cleared" in said(
-        keeper, at("add-care", colt), sent
-    )
-    assert "The vet says when he works again." in text_of(keeper, at("care", colt))
+    sent = {"kind": "gelding", "on": today.isoformat(), "clear": "False"}
+    told = f"Nothing new with Rook until {say_date(day(14))}, and then only once your"
+    assert told in said(keeper, at("add-care", colt), sent)
+    page = text_of(keeper, at("care", colt))
+    assert told in page
+    assert "Gelding: not yet cleared" in page
+    assert "Movement is needed every day" in page
+    (visit,) = colt.care.all()
+    longer = {**sent, "clear": "True", "healing_until": day(20).isoformat()}
+    told = f"Nothing new with Rook before {say_date(day(21))}; movement every day."
+    assert told in said(keeper, at("edit-care", colt, visit.pk), longer)
 
 
 def test_a_retry_on_poor_signal_saves_once(

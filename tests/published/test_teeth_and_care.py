@@ -1,0 +1,129 @@
+"""Teeth, bones and labels against what is published; each source at its test."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+
+from fitting.age import completed_months, read_foaled, season_age
+from fitting.teeth import CHANGES, WOLF_TEETH_MONTHS, spans
+from starting.gates import CareDone
+from starting.gates.gelding import GELDING_DAYS
+from starting.outlook.care_due import next_care
+
+
+def window(key: str) -> tuple[int, int]:
+    (change,) = (one for one in CHANGES if one.key == key)
+    return change.from_months, change.to_months
+
+
+@pytest.mark.parametrize(
+    ("key", "ages"),
+    [
+        ("front_1", (30,)),
+        ("front_2", (42,)),
+        ("front_3", (54,)),
+        ("cheek_1", (24, 30)),
+        ("cheek_2", (36, 42)),
+        ("cheek_3", (48,)),
+    ],
+)
+def test_the_ages_of_munroes_table_lie_inside_the_windows(
+    key: str, ages: tuple[int, ...]
+) -> None:
+    # Munroe (ed.), Equine Clinical Medicine, Surgery and Reproduction, 2nd edition,
+    # p. 725, table 4.1, breaking through: first front teeth 2.5 years, second 3.5,
+    # third 4.5; cheek teeth 2 to 2.5, 3 to 3.5, and 4 years.
+    first, last = window(key)
+    assert all(first <= age <= last for age in ages)
+
+
+@pytest.mark.parametrize(
+    ("key", "age"),
+    [
+        ("front_1", 30),
+        ("front_2", 42),
+        ("front_3", 54),
+        ("cheek_1", 30),
+        ("cheek_2", 30),
+        ("cheek_3", 42),
+    ],
+)
+def test_craigs_ages_lie_inside_the_windows(key: str, age: int) -> None:
+    # R. A. Craig (1912), Common Diseases of Farm Animals: front teeth at 2 years 6
+    # months, 3 years 6 and 4 years 6; cheek teeth 2 years 6 months, the same, and 3
+    # years 6 months.
+    first, last = window(key)
+    assert first <= age <= last
+
+
+def test_coumbes_ages_lie_inside_the_windows() -> None:
+    # Coumbe, The Veterinary Care of the Horse, p. 1064: front teeth in wear at 3, 4
+    # and 5 years; second cheek teeth at 3 years, third at (3.5 to) 4 years.
+    for key, age in (("front_1", 36), ("front_2", 48), ("front_3", 60)):
+        assert window(key)[1] == age
+    assert window("cheek_2")[0] <= 36 <= window("cheek_2")[1]
+    assert window("cheek_3")[0] <= 42
+    assert window("cheek_3")[1] >= 48
+
+
+def test_every_cap_may_go_between_two_and_a_half_and_four_years() -> None:
+    # Randwick Equine Centre (randwickequine.com.au/Young-Horses): milk cheek teeth are
+    # lost between 2.5 and 4 years.
+    caps = [change for change in CHANGES if change.caps]
+    assert [change.key for change in caps] == ["cheek_1", "cheek_2", "cheek_3"]
+    assert min(change.from_months for change in caps) <= 30
+    assert max(change.to_months for change in caps) == 48
+
+
+def test_wolf_teeth_come_through_at_six_to_eighteen_months() -> None:
+    # BEVA Congress 2010, Evaluation and extraction of wolf teeth (abstract, ivis.org).
+    assert WOLF_TEETH_MONTHS == (6, 18)
+
+
+def test_youngsters_teeth_are_due_half_yearly_and_grown_ones_yearly() -> None:
+    # Randwick Equine Centre: every six months under five years; J. M. Casey, client
+    # lecture: yearly is the least for grown horses.
+    foaled = read_foaled("2023-03-10")
+    seen = CareDone(kind="teeth", on=date(2026, 5, 1))
+    (due,) = next_care([seen], foaled, date(2026, 5, 1))
+    assert due.due_by == date(2026, 11, 1)
+    seen = CareDone(kind="teeth", on=date(2029, 5, 1))
+    (due,) = next_care([seen], foaled, date(2029, 5, 1))
+    assert due.due_by == date(2030, 5, 1)
+
+
+def test_feet_are_due_inside_four_to_eight_weeks() -> None:
+    # Farriers' and veterinary pages: 4-6, 5-8, 6-8 weeks; four to eight holds all of
+    # them; young foals 3 to 4 weeks.
+    foaled = read_foaled("2023-03-10")
+    seen = date(2026, 5, 1)
+    dues = next_care([CareDone(kind="farrier", on=seen)], foaled, seen)
+    due = next(one for one in dues if one.kind == "farrier")
+    assert (due.useful_from - seen).days == 4 * 7
+    assert (due.due_by - seen).days == 8 * 7
+
+
+def test_a_gelding_heals_for_two_weeks() -> None:
+    # Michigan State University, veterinary school (cvm.msu.edu), after castration:
+    # exercise every day for two weeks or until healed.
+    assert GELDING_DAYS == 2 * 7
+
+
+def test_the_plain_season_label_differs_from_a_breed_rule_that_counts_on() -> None:
+    # A US breed rule book (mofoxtrot.com, p. 9): foals of October to December count
+    # with the next year, so that a foal of November 2007 is a two-year-old in 2010.
+    # The plain 1 January label, the one used here, says three (computed). A label
+    # opens no gate: by true age the foal has completed 25 months on 1 January 2010.
+    foal = read_foaled("2007-11")
+    assert season_age(foal, date(2010, 1, 1), "north") == 3
+    assert completed_months(foal, date(2010, 1, 1)) == 25
+
+
+def test_a_foal_whose_year_alone_is_known_is_watched_from_the_oldest_it_can_be() -> (
+    None
+):
+    # Reasoned (ours): what may be changing in a mouth is looked for the longer.
+    first = spans(read_foaled("2024"))[0]
+    assert (first.first, first.last) == (date(2026, 1, 1), date(2027, 12, 31))
