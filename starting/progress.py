@@ -55,6 +55,7 @@ class StageProgress:
     good_sessions: int = 0
     sessions: int = 0
     sessions_left: int = 0
+    required_left: int = 0  # the fewest that the rules still ask for
     established_on: date | None = None
     last_on: date | None = None
     last_checks: tuple[tuple[str, CheckAnswer], ...] = ()  # on its last tried day
@@ -249,6 +250,7 @@ def _progress_of(
         good_sessions=tally.good,
         sessions=tally.sessions,
         sessions_left=_sessions_left(stage, tally),
+        required_left=_required_left(stage, tally),
         established_on=tally.established_on,
         last_on=tally.last_on,
         last_checks=tuple(
@@ -269,6 +271,12 @@ def _state(tally: _Tally, *, ready: bool) -> State:
     if tally.sessions:
         return "under_way"
     return "open" if ready else "waiting"
+
+
+def _required_left(stage: Stage, tally: _Tally) -> int:
+    if tally.established_on or tally.left_out or stage.kind != "sessions":
+        return 0
+    return tally.still_required(stage)
 
 
 def _sessions_left(stage: Stage, tally: _Tally) -> int:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
+from typing import Final
 
 from fitting.age import completed_months, season_age
 from fitting.contradictions import Contradiction, contradictions
@@ -39,7 +40,14 @@ from starting.outlook.weight import condition, weight_to_go_by, weight_trend
 from starting.outlook.work import all_gates, horse_ahead, stage_look, yard_days
 from starting.programme import Programme
 from starting.progress import progress
-from starting.schedule import HorsePlan, PlannedStage, plan_yard
+from starting.schedule import (
+    HorseAhead,
+    PlannedStage,
+    Spread,
+    YardDays,
+    plan_yard,
+    spreads,
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,6 +64,17 @@ class _Sight:
     gates: Mapping[str, tuple[Gate, ...]]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Days:
+    """One horse's plan by step, and how early and late each step may end."""
+
+    planned: Mapping[str, PlannedStage]
+    spreads: Mapping[str, Spread]
+
+
+NO_DAYS: Final = _Days(planned={}, spreads={})
+
+
 def look_at_yard(yard: YardFacts, on: date) -> tuple[Outlook, ...]:
     """Return the outlook of every horse of a yard, in the order of the facts."""
     sights = [_sight(yard, horse, on) for horse in yard.horses]
@@ -64,10 +83,20 @@ def look_at_yard(yard: YardFacts, on: date) -> tuple[Outlook, ...]:
         for sight in sights
         if sight.facts is not None
     ]
-    plans = {plan.horse: plan for plan in plan_yard(ahead, yard_days(yard), on)}
+    plans = _planned(ahead, yard_days(yard), on)
     return tuple(
-        _outlook(yard, sight, plans.get(sight.horse.key), on) for sight in sights
+        _outlook(yard, sight, plans.get(sight.horse.key, NO_DAYS), on)
+        for sight in sights
     )
+
+
+def _planned(ahead: Sequence[HorseAhead], days: YardDays, on: date) -> dict[str, _Days]:
+    plans = plan_yard(ahead, days, on)
+    by_lot = spreads(ahead, days, on, plans)
+    return {
+        plan.horse: _Days(planned={p.stage: p for p in plan.stages}, spreads=spread)
+        for plan, spread in zip(plans, by_lot, strict=True)
+    }
 
 
 def _sight(yard: YardFacts, horse: HorseFacts, on: date) -> _Sight:
@@ -141,11 +170,9 @@ def _gate_facts(
     )
 
 
-def _outlook(
-    yard: YardFacts, sight: _Sight, plan: HorsePlan | None, on: date
-) -> Outlook:
-    planned = {p.stage: p for p in plan.stages} if plan else {}
-    stages = _stages(sight, planned)
+def _outlook(yard: YardFacts, sight: _Sight, days_of: _Days, on: date) -> Outlook:
+    planned = days_of.planned
+    stages = _stages(sight, days_of)
     needs = (*_needs(sight, planned), *needs_together(sight.facts, planned))
     due = due_measures(sight.horse, sight.stands, needs, _in_use(sight), on)
     due = due_together(due, sight.facts, needs, on)
@@ -177,9 +204,7 @@ def _outlook(
     )
 
 
-def _stages(
-    sight: _Sight, planned: Mapping[str, PlannedStage]
-) -> tuple[StageLook, ...]:
+def _stages(sight: _Sight, days_of: _Days) -> tuple[StageLook, ...]:
     if sight.facts is None:
         return ()
     last_true = sight.facts.progress.last_true_level
@@ -189,7 +214,8 @@ def _stages(
             stage,
             state,
             sight.gates[stage.key],
-            planned.get(stage.key),
+            days_of.planned.get(stage.key),
+            days_of.spreads.get(stage.key),
             last_true_level=stage.key == last_true,
         )
         for stage, state in zip(

@@ -25,6 +25,7 @@ from starting.schedule import (
     Hold,
     HorseAhead,
     PlannedStage,
+    Spread,
     StageAhead,
     YardDays,
 )
@@ -120,6 +121,12 @@ def _stage_ahead(
     return StageAhead(
         stage=_as_gone_ahead(stage, gates),
         sessions_left=state.sessions_left,
+        fewest_left=max(
+            stage.typical_sessions[0] - state.good_sessions, state.required_left
+        ),
+        most_left=max(
+            stage.typical_sessions[1] - state.good_sessions, state.sessions_left
+        ),
         under_way=state.state == "under_way",
         holds=(*_holds(gates), *_left_out_before(stage, gates, left_out)),
         to_dos=tuple(g.gate for g in gates if g.kind == "to_do" and holds(g)),
@@ -172,6 +179,7 @@ def stage_look(
     state: StageProgress,
     gates: tuple[Gate, ...],
     planned: PlannedStage | None,
+    spread: Spread | None,
     *,
     last_true_level: bool,
 ) -> StageLook:
@@ -193,8 +201,8 @@ def stage_look(
         gates=gates,
         start=planned.start if planned else None,
         finish=planned.finish if planned else None,
-        finish_early=None,
-        finish_late=None,
+        finish_early=spread.early if spread else None,
+        finish_late=spread.late if spread else None,
         because=f"{planned.because.text}." if planned else "",
         sessions_left=state.sessions_left,
         good_sessions=state.good_sessions,

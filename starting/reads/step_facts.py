@@ -65,7 +65,8 @@ def when(look: StageLook | None) -> tuple[tuple[str, str], ...]:
     if look is None or look.start is None:
         return (("Because", look.because),) if look and look.because else ()
     facts = [("Likely start", say(look.start)), ("Likely finish", say(look.finish))]
-    if look.finish_early and look.finish_late:
-        reach = f"{say(look.finish_early)} to {say(look.finish_late)}"
-        facts.append(("Finish, nine times in ten", reach))
+    if look.finish_early:
+        late = say(look.finish_late) or "more than five years on"
+        reach = f"{say(look.finish_early)} to {late}"
+        facts.append(("Finish, eight times in ten (ours)", reach))
     return tuple(f for f in (*facts, ("Because", look.because)) if f[1])

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from starting.schedule.draws import spreads
 from starting.schedule.jobs import yard_at_work
 from starting.schedule.listing import list_days
 from starting.schedule.reasons import explained
@@ -15,6 +16,7 @@ from starting.schedule.values import (
     HorseAhead,
     HorsePlan,
     PlannedStage,
+    Spread,
     StageAhead,
     YardDays,
 )
@@ -31,10 +33,12 @@ __all__ = [
     "HorseAhead",
     "HorsePlan",
     "PlannedStage",
+    "Spread",
     "StageAhead",
     "YardDays",
     "plan_yard",
     "planned_spans",
+    "spreads",
 ]
 
 Span = tuple["date | None", "date | None"]

@@ -36,6 +36,8 @@ class StageAhead:
 
     stage: Stage
     sessions_left: int
+    fewest_left: int | None = None  # for the draws; None: as many as sessions_left
+    most_left: int | None = None
     under_way: bool = False
     holds: tuple[Hold, ...] = ()
     to_dos: tuple[str, ...] = ()  # taken as done on the first possible day
@@ -93,6 +95,14 @@ class PlannedStage:
     days: tuple[date, ...]
     because: Because
     finish_because: Because | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spread:
+    """A step's early and late end; ``late`` None: it may lie beyond the horizon."""
+
+    early: date
+    late: date | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

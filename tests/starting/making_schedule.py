@@ -41,7 +41,9 @@ def make_step(key: str = "bridle", **changed: Any) -> Stage:
 
 
 def make_ahead(key: str = "bridle", left: int = 1, **changed: Any) -> StageAhead:
-    ahead = {"under_way", "holds", "to_dos", "recent_days"}
+    ahead = {
+        *("under_way", "holds", "to_dos", "recent_days", "fewest_left", "most_left"),
+    }
     facts = {name: changed.pop(name) for name in ahead & changed.keys()}
     return StageAhead(stage=make_step(key, **changed), sessions_left=left, **facts)
 

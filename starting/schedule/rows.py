@@ -1,0 +1,92 @@
+"""A step in many plans at once: an array each fact, a column a plan."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Final
+
+import numpy as np
+from numpy.typing import NDArray
+
+from starting.schedule.jobs import HorseAtWork, Job, YardAtWork
+
+Numbers = NDArray[np.int64]
+Flags = NDArray[np.bool_]
+NEVER: Final = 10**6
+TAKEN: Final = -1  # below every score
+
+
+@dataclass(slots=True, kw_only=True, eq=False)
+class Row:
+    """One step of one horse in every column."""
+
+    job: Job
+    bound: int
+    order: int  # among equals the smallest goes first
+    left: Numbers
+    ready: Numbers
+    missing: Numbers
+    opens: Numbers  # the first possible day, NEVER while it waits or once it is done
+    finish: Numbers
+    score: Numbers
+    week: int
+    in_week: Numbers
+    last: Numbers
+    in_a_row: Numbers
+    begun: Flags
+    listed: bool = False
+
+    def may_take(self, yard: YardAtWork, day: int) -> Flags:
+        """Return where the step may have a session, as far as its pace goes."""
+        week = yard.week(day)
+        if self.week != week:
+            self.week = week
+            self.in_week = np.zeros_like(self.in_week)
+        in_a_row = (self.last == day - 1) & (
+            self.in_a_row >= self.job.pace.days_in_a_row
+        )
+        full = self.in_week >= self.job.pace.days_a_week
+        may: Flags = (self.opens <= day) & ~(in_a_row | full)
+        return may
+
+    def note(self, day: int, where: Flags) -> None:
+        """Count a session of a day, once where the day has two."""
+        first = where & (self.last != day)
+        self.in_week += first
+        longer = np.where(self.last == day - 1, self.in_a_row + 1, 1)
+        self.in_a_row = np.where(first, longer, self.in_a_row)
+        self.last = np.where(where, day, self.last)
+        self.begun = self.begun | where
+        self.left = self.left - where
+
+
+@dataclass(slots=True, kw_only=True, eq=False)
+class HorseRows:
+    """One horse's rows; ``had``: in which columns it has had a session today."""
+
+    at_work: HorseAtWork
+    rows: list[Row]
+    had: Flags
+    open: list[Row] = field(default_factory=list)
+    away: list[tuple[Numbers, Numbers]] = field(default_factory=list)
+
+    def turned_away(self, day: int) -> Flags:
+        """Return where the horse is turned away on a day."""
+        spans = [(first <= day) & (day <= last) for first, last in self.away]
+        away: Flags = np.logical_or.reduce(spans)
+        return away
+
+
+@dataclass(slots=True, kw_only=True, eq=False)
+class Turn:
+    """A step that may have a session of a day, in some columns."""
+
+    horse: HorseRows
+    row: Row
+    may: Flags
+    span: slice  # the horse's turns among the day's
+
+    @property
+    def pairs(self) -> bool:
+        """Whether the step allows a second session a day."""
+        return self.row.job.stage.two_a_day
