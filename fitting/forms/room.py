@@ -45,7 +45,7 @@ class RoomForm(OnceForm):
         self.group, self.whose = group, whose
         self.own = {one.edge: one for one in latest(whose.changes)}
         self.show = shown_by(whose.yard)
-        self.fields["seen"].initial = len(whose.changes)
+        self.fields["seen"].initial = whose.count
         boxes = {edge.name: self._box(edge) for edge in group.edges if not edge.quoted}
         self.fields = {**boxes, **self.fields}
         self.made: tuple[Change, ...] = ()
@@ -105,7 +105,7 @@ class RoomForm(OnceForm):
         """Read the figures, and hold them to what may stand together."""
         cleaned = super().clean() or {}
         seen = cleaned.get("seen")
-        if seen is not None and seen != len(self.whose.changes):
+        if seen is not None and seen != self.whose.count:
             self.changed_meanwhile()
             return cleaned
         back = BACK in self.data
@@ -135,7 +135,7 @@ class RoomForm(OnceForm):
     def changed_meanwhile(self) -> None:
         """Say that somebody else was quicker; what was typed stays."""
         data = self.data.copy()  # type: ignore[attr-defined]
-        data[self.add_prefix("seen")] = str(len(self.whose.changes))
+        data[self.add_prefix("seen")] = str(self.whose.count)
         self.data = data
         now = {one.edge: one for one in latest(self.whose.changes)}
         said = "; ".join(

@@ -10,6 +10,8 @@ from fitting.fit.edge_words import say_value
 from fitting.fit.edges import Change, Edge, Edges
 from fitting.fit.sound import laid_over
 from fitting.models import Horse, Yard
+from fitting.models.horse import OWN_EDGES
+from fitting.models.yard import YARD_EDGES
 from fitting.readings import show
 from fitting.reads.facts import horse_changes, yard_changes
 from fitting.reads.units import units_of
@@ -28,9 +30,11 @@ class Whose:
         return horse_changes(self.horse) if self.horse else yard_changes(self.yard)
 
     @property
-    def name(self) -> str:
-        """The horse's name; empty for the yard."""
-        return self.horse.name if self.horse else ""
+    def count(self) -> int:
+        """How many changes are kept here, those of figures no longer there too."""
+        if self.horse:
+            return len(self.horse.clearances.get(OWN_EDGES, ()))
+        return len(self.yard.settings.get(YARD_EDGES, ()))
 
     def with_changes(self, changes: Sequence[Change]) -> Edges:
         """Return the figures as they would stand, sound or not."""

@@ -111,7 +111,7 @@ def _written(request: YardRequest, form: RoomForm, whose: Whose, listed: str) ->
         if whose.horse
         else partial(change_yard_edges, whose.yard)
     )
-    seen, token = len(whose.changes), form.cleaned_data["token"]
+    seen, token = whose.count, form.cleaned_data["token"]
     try:
         write(changes, seen=seen, token=token, led_to=listed)
     except ChangedMeanwhileError:

@@ -231,3 +231,32 @@ def test_a_change_moves_the_answer_and_the_answer_says_so(
     page = keeper.get(reverse("fitting:horse-tack", args=[yard.slug, tansy.key]))
     assert "yours, changed by" in page.content.decode()
     assert isinstance(found.decided[0].on, date)
+
+
+def test_a_change_of_a_figure_that_is_no_more_stands_in_nobodys_way(
+    keeper: Client, yard: Yard, nose: str
+) -> None:
+    gone = {"edge": "no.such", "to": "1 mm", "by": "Jo", "on": "2026-05-03", "why": ""}
+    yard.settings = {"clearances": [gone]}
+    yard.save()
+    assert keeper.get(reverse("fitting:room", args=[yard.slug])).status_code == 200
+    assert change(keeper, nose, good_from="35 mm", why="Chew.").status_code == 302
+    yard.refresh_from_db()
+    assert [one["edge"] for one in yard.settings["clearances"]] == ["no.such", FROM]
+
+
+def test_a_stored_figure_under_a_floor_is_left_out_and_the_list_says_so(
+    keeper: Client, yard: Yard
+) -> None:
+    low = {
+        "edge": "gap.noseband.no_below",
+        "to": "9 mm",
+        "by": "Jo",
+        "on": "2026-05-03",
+        "why": "",
+    }
+    yard.settings = {"clearances": [low]}
+    yard.save()
+    page = keeper.get(reverse("fitting:room", args=[yard.slug])).content.decode()
+    assert "A figure of yours is left out" in page
+    assert "9 mm" not in page.partition("What was changed")[0]
