@@ -17,6 +17,7 @@ from starting.gates import (
     holds,
     may_start,
 )
+from starting.outlook.care_days import care_days, gelded_days, vaccinated
 from starting.outlook.facts import HorseFacts, YardFacts
 from starting.outlook.values import StageLook
 from starting.programme import Stage
@@ -77,19 +78,9 @@ def horse_ahead(
             if rest.end is None and (end := rest_end(rest, on)) is not None
         ),
         off_work=tuple((off.start, _last_day_off(off)) for off in horse.off),
-        care_days=tuple(
-            day
-            for care in horse.care
-            for day in (care.on, care.next_due)
-            if day is not None
-        ),
-        vaccinated=tuple(
-            day
-            for care in horse.care
-            if care.kind == "vaccination"
-            for day in (care.on, care.next_due)
-            if day is not None
-        ),
+        care_days=care_days(horse.care),
+        vaccinated=vaccinated(horse.care),
+        gelded=gelded_days(horse.care, on),
         recent_days=tuple(sorted({s.on for s in horse.sessions})),
         as_early_as_allowed=horse.as_early_as_allowed,
     )

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Final
 
 from starting.schedule.jobs import (
     CARE,
+    GELDED,
     OFF_WORK,
     RESTING,
     VACCINATED,
@@ -29,6 +30,12 @@ MARKED: Final[tuple[tuple[int, Binding], ...]] = (
 )
 
 
+NOT_NEW: Final[tuple[tuple[int, Binding], ...]] = (
+    (VACCINATED, "vaccination"),
+    (GELDED, "gelding"),
+)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Chief:
     """The cause that keeps most days from a step; ``alone``: it does so alone."""
@@ -41,7 +48,7 @@ class Chief:
 def of_the_day(
     yard: YardAtWork, horse: HorseAtWork, job: Job, day: int, *, new: bool
 ) -> list[Binding]:
-    """Return what the calendar holds against a day: weekday, rest, care, vaccine."""
+    """Return what the calendar holds against a day, and against something new."""
     found: list[Binding] = []
     if yard.weekday(day) not in yard.days.free:
         found.append("free_day")
@@ -50,8 +57,7 @@ def of_the_day(
         found.append("second_person")
     marks = horse.marks[day]
     found += [kind for what, kind in MARKED if marks & what]
-    if new and marks & VACCINATED:
-        found.append("vaccination")
+    found += [kind for what, kind in NOT_NEW if new and marks & what]
     return found
 
 

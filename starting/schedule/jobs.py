@@ -24,7 +24,9 @@ RESTING: Final = 1
 OFF_WORK: Final = 2
 CARE: Final = 4
 VACCINATED: Final = 8
+GELDED: Final = 16
 NO_SESSION: Final = RESTING | OFF_WORK | CARE
+NOTHING_NEW: Final = VACCINATED | GELDED
 QUIET_DAYS_AFTER_VACCINATION: Final = 2  # and the day itself; ours
 LONG_AGO: Final = -(10**6)
 
@@ -234,6 +236,7 @@ def _marks(horse: HorseAhead, today: date, last: int) -> bytearray:
     spans = [(RESTING, first, end or date.max) for first, end in horse.rests]
     spans += [(OFF_WORK, first, end or date.max) for first, end in horse.off_work]
     spans += [(CARE, on, on) for on in horse.care_days]
+    spans += [(GELDED, first, end or date.max) for first, end in horse.gelded]
     spans += [(VACCINATED, on, on + quiet) for on in horse.vaccinated]
     for what, first, end in spans:
         mark(marks, what, (first - today).days, (end - today).days)

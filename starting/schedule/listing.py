@@ -6,7 +6,7 @@ from heapq import heapify, heappop, heappush
 from typing import TYPE_CHECKING
 
 from starting.schedule.days import reaches
-from starting.schedule.jobs import NO_SESSION, RESTING, VACCINATED, mark
+from starting.schedule.jobs import NO_SESSION, NOTHING_NEW, RESTING, mark
 
 if TYPE_CHECKING:
     from starting.schedule.jobs import HorseAtWork, Job, YardAtWork
@@ -94,7 +94,7 @@ def _open_up(horse: HorseAtWork, day: int) -> None:
 
 def _take_single_days(yard: YardAtWork, horse: HorseAtWork, day: int) -> None:
     """Give each open check and event its day; they use up no session."""
-    if horse.marks[day] & (NO_SESSION | VACCINATED):
+    if horse.marks[day] & (NO_SESSION | NOTHING_NEW):
         return
     weekday = yard.weekday(day)
     for job in tuple(horse.open):
@@ -134,7 +134,7 @@ def may_take(yard: YardAtWork, horse: HorseAtWork, job: Job, day: int) -> bool:
     """Whether a step may have a session on a day, as far as it alone goes."""
     if job.stage.kind != "sessions" or yard.weekday(day) not in job.weekdays:
         return False
-    if horse.marks[day] & VACCINATED and not job.begun:
+    if horse.marks[day] & NOTHING_NEW and not job.begun:
         return False
     return not (job.pace.row_is_full(day) or job.pace.week_is_full(yard.week(day)))
 

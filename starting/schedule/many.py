@@ -12,7 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from starting.schedule.days import reaches
-from starting.schedule.jobs import NO_SESSION, VACCINATED, Job, YardAtWork
+from starting.schedule.jobs import NO_SESSION, NOTHING_NEW, Job, YardAtWork
 from starting.schedule.rows import NEVER, TAKEN, Flags, HorseRows, Numbers, Row, Turn
 
 
@@ -172,7 +172,7 @@ def _work(many: Many, day: int) -> None:
 
 
 def _take_single_days(many: Many, horse: HorseRows, here: Flags, day: int) -> None:
-    if horse.at_work.marks[day] & VACCINATED:
+    if horse.at_work.marks[day] & NOTHING_NEW:
         return
     weekday = many.yard.weekday(day)
     for row in tuple(horse.open):
@@ -193,7 +193,7 @@ def _turns(
         if row.job.stage.kind != "sessions" or weekday not in row.job.weekdays:
             continue
         may = here & row.may_take(many.yard, day)
-        if horse.at_work.marks[day] & VACCINATED:
+        if horse.at_work.marks[day] & NOTHING_NEW:
             may &= row.begun
         if may.any():
             yield row, may

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Final
 from starting.schedule.blockers import chief, of_the_day
 from starting.schedule.bounds import Bound, cannot_say
 from starting.schedule.days import say_day
-from starting.schedule.jobs import OFF_WORK, RESTING, is_new
+from starting.schedule.jobs import GELDED, OFF_WORK, RESTING, is_new
 from starting.schedule.values import (
     HORIZON_MONTHS,
     Because,
@@ -152,10 +152,11 @@ def _never(yard: YardAtWork, horse: HorseAtWork, job: Job) -> Because:
         return Because(kind="second_person", text=text)
     if job.stage.kind == "sessions" and yard.days.sessions_a_day < 1:
         return Because(kind="capacity", text="The people have no session on any day")
-    return _without_end(horse.marks[yard.last])
+    new = is_new(job.ahead)
+    return _without_end(horse.marks[yard.last], new=new)
 
 
-def _without_end(marks: int) -> Because:
+def _without_end(marks: int, *, new: bool) -> Because:
     """Return what lasts to the horizon without an end anybody named."""
     if marks & OFF_WORK:
         text = "Off work, and nobody can say until when"
@@ -163,4 +164,7 @@ def _without_end(marks: int) -> Because:
     if marks & RESTING:
         text = "Resting, and no last day is written down"
         return Because(kind="cannot_say", text=text, subject="rest")
+    if new and marks & GELDED:
+        text = "Gelded, and your vet has not cleared anything new yet"
+        return Because(kind="cannot_say", text=text, subject="gelding")
     return BEYOND

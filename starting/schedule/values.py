@@ -13,7 +13,7 @@ HORIZON_MONTHS: Final = 60
 Binding = Literal[
     "done", "now", "age", "typical_age", "stage_before", "gate", "rest", "care",
     "days_a_week", "days_in_a_row", "free_day", "capacity", "second_person",
-    "vaccination", "off_work", "beyond_horizon", "cannot_say",
+    "vaccination", "gelding", "off_work", "beyond_horizon", "cannot_say",
 ]  # fmt: skip
 
 
@@ -57,6 +57,7 @@ class HorseAhead:
     off_work: tuple[tuple[date, date | None], ...] = ()  # both inside; None: no end
     care_days: tuple[date, ...] = ()
     vaccinated: tuple[date, ...] = ()
+    gelded: tuple[tuple[date, date | None], ...] = ()  # nothing new; None: no end
     recent_days: tuple[date, ...] = ()  # of all its steps; today's count as taken
     as_early_as_allowed: bool = False
 

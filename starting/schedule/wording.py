@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import timedelta
+from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 from starting.schedule.days import say_day, say_weekday
@@ -31,6 +31,8 @@ def put_off(
     if kind == "care":
         text = f"Keeps {say_weekday(yard.on(day))} for care"
         return Because(kind=kind, text=text, subject="care")
+    if kind == "gelding":
+        return _gelding(yard, horse, day)
     return _vaccination(yard, horse, day)
 
 
@@ -91,6 +93,17 @@ def _pace(job: Job, kind: Binding) -> Because:
     days = "day" if most == 1 else "days"
     text = f"At most {most} {days} {of}"
     return Because(kind=kind, text=text, subject=job.stage.key)
+
+
+def _gelding(yard: YardAtWork, horse: HorseAtWork, day: int) -> Because:
+    on, last = next(
+        (first, last)
+        for first, last in horse.ahead.gelded
+        if first <= yard.on(day) <= (last or date.max)
+    )
+    until = f"before {say_day(last + timedelta(days=1))}" if last else "until cleared"
+    text = f"Gelded {say_day(on)}: nothing new {until}"
+    return Because(kind="gelding", text=text, subject="gelding")
 
 
 def _vaccination(yard: YardAtWork, horse: HorseAtWork, day: int) -> Because:

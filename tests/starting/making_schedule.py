@@ -129,6 +129,7 @@ def horses_ahead(draw: st.DrawFn, name: str = "Pennyroyal") -> HorseAhead:
         off_work=tuple(draw(st.lists(off, max_size=1))),
         care_days=draw(some_days),
         vaccinated=draw(some_days),
+        gelded=tuple(draw(st.lists(off, max_size=1))),
         recent_days=tuple(sorted(recent)),
         as_early_as_allowed=draw(st.booleans()),
     )

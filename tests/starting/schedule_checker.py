@@ -159,12 +159,19 @@ def _day_rules(
         yield f"{name}: ends {planned.finish}, last day {taken[-1]}"
     for on in taken:
         yield from _one_day_rules(horse, plan, ahead, on, days)
-    first_is_new = ahead.stage.kind != "sessions" or not ahead.under_way
-    for on in horse.vaccinated:
-        if first_is_new and on <= taken[0] <= on + 2 * ONE_DAY:
-            yield f"{name}: new on {taken[0]}, vaccinated {on}"
+    if ahead.stage.kind != "sessions" or not ahead.under_way:
+        yield from _new_rules(horse, name, taken[0])
     if ahead.stage.kind == "sessions":
         yield from _pace_rules(ahead, taken)
+
+
+def _new_rules(horse: HorseAhead, name: str, new_on: date) -> Iterator[str]:
+    for on in horse.vaccinated:
+        if on <= new_on <= on + 2 * ONE_DAY:
+            yield f"{name}: new on {new_on}, vaccinated {on}"
+    for first, last in horse.gelded:
+        if first <= new_on <= (last or date.max):
+            yield f"{name}: new on {new_on}, gelded {first}"
 
 
 def _one_day_rules(

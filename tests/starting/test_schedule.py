@@ -317,6 +317,23 @@ def test_nothing_new_on_the_day_of_a_vaccination_or_the_two_after() -> None:
     assert new.because.text == "Vaccinated 2 Mar 2026: nothing new before 5 Mar 2026"
 
 
+def test_nothing_new_after_gelding_until_healed_and_cleared() -> None:
+    healing = ((day(-3), day(11)),)
+    new = plan_of(make_horse(make_ahead(left=2), gelded=healing))["bridle"]
+    known = plan_of(make_horse(make_ahead(left=2, under_way=True), gelded=healing))
+    assert (days_of(new), days_of(known["bridle"])) == ([12, 13], [0, 1])
+    assert new.because.text == "Gelded 27 Feb 2026: nothing new before 14 Mar 2026"
+
+
+def test_gelded_and_not_cleared_nothing_new_has_a_date() -> None:
+    open_end = ((day(-30), None),)
+    new = plan_of(make_horse(make_ahead(left=2), gelded=open_end))["bridle"]
+    known = plan_of(make_horse(make_ahead(left=2, under_way=True), gelded=open_end))
+    assert (new.start, new.because.kind) == (None, "cannot_say")
+    assert new.because.text == "Gelded, and your vet has not cleared anything new yet"
+    assert days_of(known["bridle"]) == [0, 1]
+
+
 def test_a_turned_away_horse_has_no_session_until_its_rest_is_over() -> None:
     plan = plan_of(
         make_horse(
@@ -405,6 +422,7 @@ def _lifted(
         "care": {"care_days": ()},
         "off_work": {"off_work": ()},
         "vaccination": {"vaccinated": ()},
+        "gelding": {"gelded": ()},
         "days_a_week": {"stages": (replace(ahead, stage=brisk),)},
         "days_in_a_row": {"stages": (replace(ahead, stage=unbroken),)},
         "capacity": {"recent_days": (), "stages": (replace(ahead, recent_days=()),)},
@@ -417,7 +435,16 @@ def _lifted(
 
 
 LIFTS = (
-    *("age", "typical_age", "gate", "rest", "care", "off_work", "vaccination"),
+    *(
+        "age",
+        "typical_age",
+        "gate",
+        "rest",
+        "care",
+        "off_work",
+        "vaccination",
+        "gelding",
+    ),
     *("days_a_week", "days_in_a_row", "second_person", "free_day"),
 )
 
