@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 from django.test import Client
+from django.urls import reverse
 
 from fitting.models import Horse, Yard
 from starting.models import CareVisit, OffWork, Person, Plan, StageRecord, WentAhead
@@ -81,6 +82,21 @@ def test_a_rider_and_the_tack_named_in_the_plan_are_what_a_steps_load_rests_on(
     assert "20 kg" not in shown  # what somebody weighs is the keepers' to see
     top = words(helper, page("steps", seen))
     assert "Rider Sam, no trainer named, all the tack 8 kg." in top
+
+
+def test_each_of_the_way_up_leads_to_where_people_and_places_are_mended(
+    keeper: Client, helper: Client, seen: Horse
+) -> None:
+    slug = seen.yard.slug
+    astride = page("step", seen, "astride")
+    assert page("edit-plan", seen) in words(keeper, astride)
+    assert reverse("starting:people", args=[slug]) in words(helper, astride)
+    assert page("edit-plan", seen) not in words(helper, astride)
+    assert page("sessions", seen) in words(helper, page("step", seen, "ready_check"))
+    roller = page("step", seen, "roller")
+    assert reverse("starting:edit-yard", args=[slug]) in words(keeper, roller)
+    assert reverse("starting:edit-yard", args=[slug]) not in words(helper, roller)
+    assert helper.get(reverse("starting:yard-settings", args=[slug])).status_code == 200
 
 
 def test_a_horse_before_its_first_planning_says_so(
