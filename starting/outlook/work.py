@@ -118,6 +118,7 @@ def _stage_ahead(
         most_left=max(
             stage.typical_sessions[1] - state.good_sessions, state.sessions_left
         ),
+        good_sessions=state.good_sessions,
         under_way=state.state == "under_way",
         holds=(*_holds(gates), *_left_out_before(stage, gates, left_out)),
         to_dos=tuple(g.gate for g in gates if g.kind == "to_do" and holds(g)),

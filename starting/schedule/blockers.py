@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
@@ -13,7 +14,6 @@ from starting.schedule.jobs import (
     VACCINATED,
     Pace,
     is_new,
-    needs_helper,
     paced,
 )
 
@@ -52,8 +52,10 @@ def of_the_day(
     found: list[Binding] = []
     if yard.weekday(day) not in yard.days.free:
         found.append("free_day")
-    with_helper = needs_helper(job.stage, yard.days)
-    if with_helper and yard.weekday(day) not in yard.days.helper:
+    if (
+        bisect_left(job.days, day) < job.with_helper
+        and yard.weekday(day) not in yard.days.helper
+    ):
         found.append("second_person")
     marks = horse.marks[day]
     found += [kind for what, kind in MARKED if marks & what]

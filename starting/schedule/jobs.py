@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from datetime import date, timedelta
 from typing import TYPE_CHECKING, Final
 
+from starting.programme import needs_second_person
 from starting.schedule.bounds import Bound, cannot_say, lower_bounds
 from starting.schedule.days import WEEK, reaches
 from starting.schedule.values import (
@@ -28,6 +29,9 @@ GELDED: Final = 16
 NO_SESSION: Final = RESTING | OFF_WORK | CARE
 NOTHING_NEW: Final = VACCINATED | GELDED
 QUIET_DAYS_AFTER_VACCINATION: Final = 2  # and the day itself; ours
+HELPED_AT_FIRST: Final = 2  # good sessions until a helper need not come; ours
+STARVES_DAYS: Final = 28  # an optional step then goes before longer paths; ours
+EVERY_DAY: Final = 10**6
 LONG_AGO: Final = -(10**6)
 
 
@@ -68,7 +72,9 @@ class Job:
     before: tuple[int, ...]  # places of the steps it waits for
     bounds: tuple[Bound, ...]
     shut: bool
-    weekdays: frozenset[int]
+    free: frozenset[int]  # weekdays for it, as far as nobody need help
+    helped: frozenset[int]  # weekdays for it while somebody must
+    with_helper: int  # how many of its days to come ask for a helper
     left: int
     pace: Pace
     begun: bool
@@ -84,6 +90,16 @@ class Job:
     def stage(self) -> Stage:
         """The step itself."""
         return self.ahead.stage
+
+    def starves(self, day: int) -> bool:
+        """Whether an optional step has waited too long for a day of its own."""
+        since = max(self.ready, self.pace.last)
+        return self.stage.optional and day - since >= STARVES_DAYS
+
+    @property
+    def weekdays(self) -> frozenset[int]:
+        """The weekdays for its next day."""
+        return self.helped if len(self.days) < self.with_helper else self.free
 
 
 @dataclass(slots=True, kw_only=True)
@@ -190,7 +206,9 @@ def _job(
         before=before,
         bounds=lower_bounds(horse, ahead, today),
         shut=cannot_say(ahead) is not None,
-        weekdays=days.free & days.helper if needs_helper(stage, days) else days.free,
+        free=days.free,
+        helped=days.free & days.helper,
+        with_helper=_with_helper(ahead, days),
         left=_left(ahead),
         pace=paced(ahead, today),
         begun=not is_new(ahead),
@@ -198,10 +216,14 @@ def _job(
     )
 
 
-def needs_helper(stage: Stage, days: YardDays) -> bool:
-    """Whether a step keeps to the helper's days; only if the yard named some."""
-    asks = stage.people > 1 or "second_person" in stage.gates_on_the_day
-    return asks and bool(days.helper)
+def _with_helper(ahead: StageAhead, days: YardDays) -> int:
+    """Return how many days keep to the helper's; none if the yard named no such day."""
+    if not days.helper:
+        return 0
+    if needs_second_person(ahead.stage):
+        return EVERY_DAY
+    first = "second_person_first" in ahead.stage.gates_on_the_day
+    return max(0, HELPED_AT_FIRST - ahead.good_sessions) if first else 0
 
 
 def is_new(ahead: StageAhead) -> bool:

@@ -11,7 +11,8 @@ from starting.schedule.jobs import NO_SESSION, NOTHING_NEW, RESTING, mark
 if TYPE_CHECKING:
     from starting.schedule.jobs import HorseAtWork, Job, YardAtWork
 
-Turn = tuple[int, int, int]  # path ahead (most first), the horse's rank, its place
+# Whether it starves, path ahead (most first), the horse's rank, its place.
+Turn = tuple[bool, int, int, int]
 
 
 def list_days(yard: YardAtWork) -> None:
@@ -108,7 +109,7 @@ def _take_single_days(yard: YardAtWork, horse: HorseAtWork, day: int) -> None:
 def _take_sessions(yard: YardAtWork, day: int) -> None:
     room = yard.days.sessions_a_day - yard.taken.get(day, 0)
     turns = [
-        (_turn(horse, job), horse, job)
+        (_turn(horse, job, day), horse, job)
         for horse in yard.horses
         if horse.open and not horse.marks[day] & NO_SESSION
         for job in horse.open
@@ -123,11 +124,11 @@ def _take_sessions(yard: YardAtWork, day: int) -> None:
         room -= 1
         _take(yard, horse, job, day)
         if job.stage.two_a_day and job.left:
-            heappush(turns, (_turn(horse, job), horse, job))
+            heappush(turns, (_turn(horse, job, day), horse, job))
 
 
-def _turn(horse: HorseAtWork, job: Job) -> Turn:
-    return (-job.below - job.left, horse.rank, job.place)
+def _turn(horse: HorseAtWork, job: Job, day: int) -> Turn:
+    return (not job.starves(day), -job.below - job.left, horse.rank, job.place)
 
 
 def may_take(yard: YardAtWork, horse: HorseAtWork, job: Job, day: int) -> bool:

@@ -8,12 +8,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from typing import Final
 
 import numpy as np
 
 from starting.schedule.days import reaches
 from starting.schedule.jobs import NO_SESSION, NOTHING_NEW, Job, YardAtWork
 from starting.schedule.rows import NEVER, TAKEN, Flags, HorseRows, Numbers, Row, Turn
+
+LONGEST_PATH: Final = 10**5  # more sessions than any path has
 
 
 @dataclass(slots=True, kw_only=True, eq=False)
@@ -89,6 +92,7 @@ def _row(job: Job, order: int, left: Numbers | None, columns: int) -> Row:
         bound=max([0, *(bound.day for bound in job.bounds)]),
         order=order,
         left=filled(job.left) if left is None else left.copy(),
+        helped=filled(job.with_helper),
         ready=filled(0),
         missing=filled(job.missing),
         opens=filled(NEVER),
@@ -190,7 +194,7 @@ def _turns(
         return
     weekday = many.yard.weekday(day)
     for row in horse.open:
-        if row.job.stage.kind != "sessions" or weekday not in row.job.weekdays:
+        if row.job.stage.kind != "sessions" or not row.serves(weekday):
             continue
         may = here & row.may_take(many.yard, day)
         if horse.at_work.marks[day] & NOTHING_NEW:
@@ -201,7 +205,8 @@ def _turns(
 
 def _take_sessions(many: Many, turns: list[Turn], day: int) -> None:
     """Share out the day: in each column the longest path first, one at a time."""
-    scores = np.array([turn.row.score for turn in turns])
+    most = many.base * LONGEST_PATH
+    scores = np.array([turn.row.score_on(day, most) for turn in turns])
     scores[~np.array([turn.may for turn in turns])] = TAKEN
     for _ in range(many.yard.days.sessions_a_day - many.yard.taken.get(day, 0)):
         first = scores.argmax(axis=0)
@@ -229,7 +234,8 @@ def _shut_out(
             line[where] = TAKEN
     over = turn.row.left == 1
     scores[place, where & over] = TAKEN
-    scores[place, where & ~over & ~second] -= many.base
+    again = where & ~over & ~second
+    scores[place, again] = (turn.row.score - many.base)[again]
 
 
 def _take(many: Many, turn: Turn, where: Flags, day: int) -> None:

@@ -8,7 +8,13 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
-from starting.schedule.jobs import HorseAtWork, Job, YardAtWork
+from starting.schedule.jobs import (
+    EVERY_DAY,
+    STARVES_DAYS,
+    HorseAtWork,
+    Job,
+    YardAtWork,
+)
 
 Numbers = NDArray[np.int64]
 Flags = NDArray[np.bool_]
@@ -24,6 +30,7 @@ class Row:
     bound: int
     order: int  # among equals the smallest goes first
     left: Numbers
+    helped: Numbers  # sessions that still ask for the helper
     ready: Numbers
     missing: Numbers
     opens: Numbers  # the first possible day, NEVER while it waits or once it is done
@@ -47,7 +54,22 @@ class Row:
         )
         full = self.in_week >= self.job.pace.days_a_week
         may: Flags = (self.opens <= day) & ~(in_a_row | full)
+        if yard.weekday(day) not in self.job.helped:
+            may &= self.helped <= 0
         return may
+
+    def score_on(self, day: int, extra: int) -> Numbers:
+        """Return what the step counts on a day: more by ``extra`` where it starves."""
+        if not self.job.stage.optional:
+            return self.score
+        waited = day - np.maximum(self.ready, self.last)
+        return self.score + extra * (waited >= STARVES_DAYS)
+
+    def serves(self, weekday: int) -> bool:
+        """Whether a weekday serves the step in any column."""
+        job = self.job
+        free = weekday in job.free and job.with_helper < EVERY_DAY
+        return free or weekday in job.helped
 
     def note(self, day: int, where: Flags) -> None:
         """Count a session of a day, once where the day has two."""
@@ -58,6 +80,7 @@ class Row:
         self.last = np.where(where, day, self.last)
         self.begun = self.begun | where
         self.left = self.left - where
+        self.helped = self.helped - where
 
 
 @dataclass(slots=True, kw_only=True, eq=False)

@@ -38,6 +38,7 @@ class StageAhead:
     sessions_left: int
     fewest_left: int | None = None  # for the draws; None: as many as sessions_left
     most_left: int | None = None
+    good_sessions: int = 0  # so far; the first ask for a helper who later need not come
     under_way: bool = False
     holds: tuple[Hold, ...] = ()
     to_dos: tuple[str, ...] = ()  # taken as done on the first possible day

@@ -43,6 +43,7 @@ def make_step(key: str = "bridle", **changed: Any) -> Stage:
 def make_ahead(key: str = "bridle", left: int = 1, **changed: Any) -> StageAhead:
     ahead = {
         *("under_way", "holds", "to_dos", "recent_days", "fewest_left", "most_left"),
+        "good_sessions",
     }
     facts = {name: changed.pop(name) for name in ahead & changed.keys()}
     return StageAhead(stage=make_step(key, **changed), sessions_left=left, **facts)
@@ -109,6 +110,8 @@ def steps_ahead(draw: st.DrawFn, place: int) -> StageAhead:
         days_in_a_row=draw(st.integers(0, 3)),
         people=draw(st.integers(1, 2)),
         two_a_day=draw(st.booleans()),
+        gates_on_the_day=draw(st.sampled_from([(), (), ("second_person_first",)])),
+        good_sessions=draw(st.integers(0, 2)),
         rest_days=draw(st.integers(1, 40)) if kind == "rest" else None,
         under_way=under_way,
         holds=draw(holds),

@@ -157,12 +157,24 @@ def _day_rules(
         yield f"{name}: {len(taken)} of {needed} days, ends {planned.finish}"
     if planned.finish not in {None, taken[-1]}:
         yield f"{name}: ends {planned.finish}, last day {taken[-1]}"
-    for on in taken:
+    for n, on in enumerate(taken):
         yield from _one_day_rules(horse, plan, ahead, on, days)
+        if _asks_for_help(ahead, n) and days.helper and on.weekday() not in days.helper:
+            yield f"{name} {on}: no helper"
     if ahead.stage.kind != "sessions" or not ahead.under_way:
         yield from _new_rules(horse, name, taken[0])
     if ahead.stage.kind == "sessions":
         yield from _pace_rules(ahead, taken)
+
+
+def _asks_for_help(ahead: StageAhead, sessions_before: int) -> bool:
+    asked = ahead.stage.gates_on_the_day
+    at_first = "second_person_first" in asked and ahead.good_sessions < 2
+    return (
+        ahead.stage.people >= 2
+        or "second_person" in asked
+        or (at_first and ahead.good_sessions + sessions_before < 2)
+    )
 
 
 def _new_rules(horse: HorseAhead, name: str, new_on: date) -> Iterator[str]:
@@ -180,9 +192,6 @@ def _one_day_rules(
     stage = ahead.stage
     if on.weekday() not in days.free:
         yield f"{stage.key} {on}: not a free day"
-    with_helper = stage.people >= 2 or "second_person" in stage.gates_on_the_day
-    if with_helper and days.helper and on.weekday() not in days.helper:
-        yield f"{stage.key} {on}: no helper"
     if any(first <= on <= (last or date.max) for first, last in horse.rests):
         yield f"{stage.key} {on}: resting"
     if any(first <= on and (not end or on <= end) for first, end in horse.off_work):

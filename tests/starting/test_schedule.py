@@ -248,6 +248,28 @@ def test_only_the_helper_s_days_serve_a_step_for_two() -> None:
     assert days_of(unnamed["bridle"]) == [0]
 
 
+def test_the_first_two_good_sessions_keep_to_the_helper_s_days() -> None:
+    yard = make_yard("0125", helper="5")
+    asked = {"gates_on_the_day": ("second_person_first",)}
+    new = plan_of(make_horse(make_ahead(left=4, **asked)), yard)["bridle"]
+    once = make_ahead(left=3, good_sessions=1, under_way=True, **asked)
+    known = make_ahead(left=3, good_sessions=2, under_way=True, **asked)
+    assert days_of(new) == [5, 12, 14, 15]
+    assert new.because.kind == "second_person"
+    assert days_of(plan_of(make_horse(once), yard)["bridle"]) == [5, 7, 8]
+    assert days_of(plan_of(make_horse(known), yard)["bridle"]) == [0, 1, 2]
+
+
+def test_an_optional_step_has_a_day_after_four_weeks_of_waiting() -> None:
+    main = make_ahead("bridle", 60)
+    side = make_ahead("hack", 2, optional=True)
+    needed = make_ahead("hack", 2)
+    waits = days_of(plan_of(make_horse(main, side))["hack"])
+    starves = days_of(plan_of(make_horse(main, needed))["hack"])
+    assert waits == [28, 56]
+    assert starves == [58, 60]
+
+
 def test_a_yard_without_a_day_for_it_is_told_so() -> None:
     step = make_horse(make_ahead(people=2))
     told = [
