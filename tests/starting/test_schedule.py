@@ -267,7 +267,7 @@ def test_an_optional_step_has_a_day_after_four_weeks_of_waiting() -> None:
     waits = days_of(plan_of(make_horse(main, side))["hack"])
     starves = days_of(plan_of(make_horse(main, needed))["hack"])
     assert waits == [28, 56]
-    assert starves == [58, 60]
+    assert starves == [59, 61]  # by turns once their paths are level
 
 
 def test_a_yard_without_a_day_for_it_is_told_so() -> None:

@@ -13,7 +13,14 @@ from starting.schedule import HorseAhead, YardDays, planned_spans
 from starting.schedule.jobs import yard_at_work
 from starting.schedule.many import finishes
 from starting.schedule.rows import NEVER, Numbers
-from tests.starting.making_schedule import TODAY, day, whole_yards
+from tests.starting.making_schedule import (
+    TODAY,
+    day,
+    make_ahead,
+    make_horse,
+    make_yard,
+    whole_yards,
+)
 
 COLUMNS = 3
 needed = st.lists(st.integers(1, 6), min_size=18, max_size=18)
@@ -39,6 +46,23 @@ def test_each_column_ends_each_step_as_its_own_plan_would(
             for step, (_, finish) in spans.items():
                 end = NEVER if finish is None else (finish - TODAY) // timedelta(days=1)
                 assert found[horse.horse, step][column] == end
+
+
+def test_what_starves_goes_first_in_each_column_too() -> None:
+    side = make_ahead("hack", 3, optional=True, two_a_day=True)
+    other = make_ahead("check", 70, two_a_day=True)
+    dill = make_horse(make_ahead("reins", 50), replace(side, sessions_left=4))
+    horses = [
+        make_horse(make_ahead("bridle", 60), side, other),
+        replace(dill, horse="Dill"),
+    ]
+    yard = make_yard(sessions=1)
+    at_work = yard_at_work(horses, yard, TODAY)
+    found = finishes(at_work, {}, np.zeros((at_work.last + 1, 1), dtype=bool))
+    for horse, spans in zip(horses, planned_spans(horses, yard, TODAY), strict=True):
+        for step, (_, finish) in spans.items():
+            assert finish is not None
+            assert found[horse.horse, step].tolist() == [(finish - TODAY).days]
 
 
 def _left(
