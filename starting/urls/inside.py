@@ -1,6 +1,6 @@
 """Addresses of the way up, inside a yard."""
 
-from starting.urls import care, links, log, settings, steps, wanted, yard
+from starting.urls import care, links, log, ready, settings, steps, wanted, yard
 
 app_name = "starting"
 urlpatterns = [
@@ -11,4 +11,5 @@ urlpatterns = [
     *log.urlpatterns,
     *care.urlpatterns,
     *wanted.urlpatterns,
+    *ready.urlpatterns,
 ]

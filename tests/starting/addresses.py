@@ -117,6 +117,8 @@ WHO_MAY: Final = {
     "starting:edit-plan": KEEP,
     "starting:record-step": KEEP,
     "starting:went-ahead": KEEP,
+    # before a rider, or for others
+    "starting:for-others": READ,
     # sessions
     "starting:sessions": READ,
     "starting:log-session": HELP,
