@@ -37,9 +37,15 @@ from starting.outlook.together import due_together, needs_together
 from starting.outlook.values import Outlook, StageLook
 from starting.outlook.wanting import wants
 from starting.outlook.weight import condition, weight_to_go_by, weight_trend
-from starting.outlook.work import all_gates, horse_ahead, stage_look, yard_days
+from starting.outlook.work import (
+    all_gates,
+    horse_ahead,
+    pace_of,
+    progress_at_pace,
+    stage_look,
+    yard_days,
+)
 from starting.programme import Programme
-from starting.progress import progress
 from starting.schedule import (
     HorseAhead,
     PlannedStage,
@@ -149,7 +155,7 @@ def _gate_facts(
         she=horse.she,
         foaled=horse.foaled,
         programme=horse.programme,
-        progress=progress(horse.programme, horse.sessions, horse.records, on),
+        progress=progress_at_pace(horse, horse.programme, on),
         sessions=horse.sessions,
         measures=stands,
         croup=judge((m.taken for m in horse.measured), horse.horse_type),
@@ -201,6 +207,7 @@ def _outlook(yard: YardFacts, sight: _Sight, days_of: _Days, on: date) -> Outloo
         age_marks=age_marks(sight.horse.programme),
         wants=wanted,
         contradictions=sight.contradictions,
+        pace=pace_of(sight.horse, sight.facts),
     )
 
 

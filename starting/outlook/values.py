@@ -82,6 +82,7 @@ class Outlook:
     tooth_change: date | None = None
     wants: Wants = NOTHING
     contradictions: tuple[Contradiction, ...] = ()
+    pace: float = 1.0  # sessions taken for each usual one
 
     def measure(self, key: str) -> MeasureLook | None:
         """Return what is known of one measure."""

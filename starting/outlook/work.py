@@ -20,8 +20,9 @@ from starting.gates import (
 from starting.outlook.care_days import care_days, gelded_days, vaccinated
 from starting.outlook.facts import HorseFacts, YardFacts
 from starting.outlook.values import StageLook
-from starting.programme import Stage
-from starting.progress import StageProgress
+from starting.pace import at_own_pace, fewest_and_most, own_pace
+from starting.programme import Programme, Stage
+from starting.progress import Progress, StageProgress, progress
 from starting.schedule import (
     Hold,
     HorseAhead,
@@ -49,6 +50,19 @@ def all_gates(facts: GateFacts, on: date) -> dict[str, tuple[Gate, ...]]:
     return {s.key: gates_of(s, facts, on) for s in facts.programme.stages}
 
 
+def progress_at_pace(horse: HorseFacts, programme: Programme, on: date) -> Progress:
+    """Return how far a horse has got, and how many sessions it will still take."""
+    done = progress(programme, horse.sessions, horse.records, on)
+    return at_own_pace(programme, done, own_pace(programme, done, horse.sessions))
+
+
+def pace_of(horse: HorseFacts, facts: GateFacts | None) -> float:
+    """Return how many sessions a horse takes for each usual one."""
+    if facts is None:
+        return 1.0
+    return own_pace(facts.programme, facts.progress, horse.sessions)
+
+
 def horse_ahead(
     horse: HorseFacts,
     facts: GateFacts,
@@ -56,8 +70,9 @@ def horse_ahead(
     on: date,
 ) -> HorseAhead:
     """Return what is still ahead of a horse, for the schedule."""
+    pace = pace_of(horse, facts)
     states = {p.stage: p for p in facts.progress.stages}
-    left_out = {
+    held = {
         stage.key
         for stage in facts.programme.stages
         if states[stage.key].state == "left_out" and not stage.optional
@@ -66,7 +81,7 @@ def horse_ahead(
         horse=horse.key,
         born=horse.foaled.last,
         stages=tuple(
-            _stage_ahead(horse, stage, states[stage.key], gates[stage.key], left_out)
+            _stage_ahead(horse, stage, states[stage.key], gates[stage.key], held, pace)
             for stage in facts.programme.stages
             if states[stage.key].state not in DONE_STATES
         ),
@@ -108,16 +123,14 @@ def _stage_ahead(
     state: StageProgress,
     gates: Sequence[Gate],
     left_out: Set[str],
+    pace: float,
 ) -> StageAhead:
+    fewest, most = fewest_and_most(stage, state, pace)
     return StageAhead(
         stage=_as_gone_ahead(stage, gates),
         sessions_left=state.sessions_left,
-        fewest_left=max(
-            stage.typical_sessions[0] - state.good_sessions, state.required_left
-        ),
-        most_left=max(
-            stage.typical_sessions[1] - state.good_sessions, state.sessions_left
-        ),
+        fewest_left=fewest,
+        most_left=most,
         good_sessions=state.good_sessions,
         under_way=state.state == "under_way",
         holds=(*_holds(gates), *_left_out_before(stage, gates, left_out)),
