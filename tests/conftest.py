@@ -12,6 +12,7 @@ from pytest_django import DjangoDbBlocker
 
 from fitting.models import Yard
 from tests.make import make_member, make_user, make_yard
+from tests.starting.reading_feed import Watch, watched
 
 # A test says what is right; how long it takes is for the benchmark to say.
 hypothesis.settings.register_profile("yard", deadline=None)
@@ -30,6 +31,20 @@ def django_db_setup(
                 "SELECT pg_terminate_backend(pid) FROM pg_stat_activity"
                 " WHERE datname = current_database() AND pid <> pg_backend_pid()"
             )
+
+
+@pytest.fixture(scope="session")
+def every_feed() -> Iterator[Watch]:
+    with watched() as watch:
+        yield watch
+
+
+@pytest.fixture(autouse=True)
+def feeds_are_sound(every_feed: Watch) -> Iterator[None]:
+    """Fail a test that makes a calendar file which the strict checker faults."""
+    every_feed.faults.clear()
+    yield
+    assert not every_feed.faults, "\n".join(every_feed.faults[:20])
 
 
 @pytest.fixture

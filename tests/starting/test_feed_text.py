@@ -19,6 +19,7 @@ from starting.feed import (
     revise,
     splice,
 )
+from tests.starting.line_checker import faults_of, unescaped
 
 HEAD = FeedHead(name="Diary", description="", site_url="https://yard.example")
 NOW = datetime(2025, 12, 1, 6, 30, tzinfo=UTC)
@@ -49,13 +50,6 @@ def event_of(title: str, text: str) -> bytes:
     )
     (revised,) = revise((), [entry], uid_of=str, now=NOW)
     return render_event(revised, FeedOptions(alarm="day"), HEAD)
-
-
-def unescaped(escaped: str) -> str:
-    """Text as RFC 5545 section 3.3.11 reads it, each escape once, left to right."""
-    return re.sub(
-        r"\\(.)", lambda m: "\n" if m[1] in "nN" else m[1], escaped, flags=re.DOTALL
-    )
 
 
 def value(event: bytes, name: str) -> str:
@@ -100,19 +94,10 @@ def test_other_programs_read_the_text_as_it_was_cleaned(
 
 
 @given(title=written, text=written)
-def test_lines_are_short_and_cut_between_characters_and_escapes(
+def test_no_text_makes_a_file_that_the_strict_checker_faults(
     title: str, text: str
 ) -> None:
-    event = event_of(title, text)
-    assert event.endswith(b"\r\n")
-    lines = event.split(b"\r\n")[:-1]
-    for line in lines:
-        assert len(line) <= 75  # RFC 5545 section 3.1
-        assert b"\r" not in line
-        assert b"\n" not in line
-        trailing = len(line) - len(line.rstrip(b"\\"))
-        assert trailing % 2 == 0
-        line.decode()
+    assert faults_of(splice(render_head(HEAD), [event_of(title, text)])) == []
 
 
 @pytest.mark.parametrize("escaped", ["a\nb", "\n\n", "\\", "\\n", ",\\;"])
