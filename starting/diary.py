@@ -21,6 +21,7 @@ OVERDUE_AFTER_DAYS: Final = 7  # ours: a week, so that a weekend yard has one mo
 PUT_OFF_BEYOND_DAYS: Final = 7  # ours: every free weekday comes round within a week
 
 OVERDUE: Final = " (overdue)"
+BOOK: Final = "Next: book the visit, and write in what was found."
 FORECAST: Final = "Forecast: will move."
 NEVER_PERMISSION: Final = (
     "An entry is never permission: what the step needs first is asked on the day."
@@ -223,10 +224,9 @@ def try_on_entry(task: Task, item_key: str, item: str) -> Entry:
     return _entry(task, "try_on", item_key, f"Try on {task.horse}: {item}", lines)
 
 
-def care_entry(task: Task, care_key: str, care: str) -> Entry:
-    """Return the entry of a visit: teeth, vet, farrier, saddle fitter ..."""
-    lines = ("Next: book the visit, and write in what was found.",)
-    return _entry(task, "care", care_key, f"Care for {task.horse}: {care}", lines)
+def care_entry(task: Task, care_key: str, care: str, do: str = BOOK) -> Entry:
+    """Return the entry of a visit: teeth, vet, farrier ...; ``do``: what comes next."""
+    return _entry(task, "care", care_key, f"Care for {task.horse}: {care}", (do,))
 
 
 def get_entry(task: Task, thing_key: str, thing: str) -> Entry:

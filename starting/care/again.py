@@ -8,7 +8,7 @@ from datetime import date
 from typing import Final
 
 from starting.care.values import Told, Visit, Whose, say_date
-from starting.outlook.care_due import last_of, next_care
+from starting.outlook.care_due import last_of, named_next, next_care
 
 # Of these somebody has to name the next day: no date of ours stands in its place.
 NAMED_ONLY: Final = {
@@ -23,8 +23,9 @@ def again_told(
     """Return what is told of a kind of visit, with the day it is due again."""
     done = [visit.done for visit in visits]
     last = last_of(done, kind, on)
-    if last is not None and last.next_due is not None:
-        return _with_day(told, "Next, as named, on", last.next_due, on)
+    named = named_next(done, kind, on)
+    if named is not None:
+        return _with_day(told, "Next, as named, on", named, on)
     if last is not None and kind in NAMED_ONLY:
         return replace(told, text=f"{told.text} {NAMED_ONLY[kind]}")
     if whose.grown or whose.foaled is None or (last is not None and not last.clear):

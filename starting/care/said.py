@@ -17,7 +17,7 @@ from starting.care.values import LOOKED_OVER, Whose, say_date
 from starting.gates import CareDone, GateAnswer, Off, RestSpan, back_on
 from starting.gates.gelding import gelded
 from starting.gates.mouth import FIRST_BIT_DAYS
-from starting.outlook.entries import CARE_NAMES
+from starting.outlook.to_dos import CARE_NAMES
 from starting.outlook.work import OPEN_REST_DAYS
 
 

@@ -21,7 +21,7 @@ from starting.care.values import (
     say_date,
 )
 from starting.gates.gelding import Gelded, gelded
-from starting.outlook.entries import CARE_NAMES
+from starting.outlook.to_dos import CARE_NAMES
 from starting.schedule.jobs import QUIET_DAYS_AFTER_VACCINATION
 
 WEEK_DAYS: Final = 7

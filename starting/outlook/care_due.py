@@ -40,6 +40,14 @@ def last_of(care: Sequence[CareDone], kind: str, on: date) -> CareDone | None:
     return max(visits, key=lambda one: (one.on, not one.clear), default=None)
 
 
+def named_next(care: Sequence[CareDone], kind: str, on: date) -> date | None:
+    """Return the day named for the next visit of a kind by the last one, if any."""
+    last = last_of(care, kind, on)
+    same_day = (v for v in care if last and v.kind == kind and v.on == last.on)
+    days = (visit.next_due for visit in same_day if visit.next_due is not None)
+    return max(days, default=None)
+
+
 def next_care(
     care: Sequence[CareDone], foaled: Foaled, on: date
 ) -> tuple[NextCare, ...]:
@@ -47,18 +55,11 @@ def next_care(
 
     Vaccination, worming and the like have no date of ours: they follow the vet.
     """
-    named = {one.kind for one in care if _names_next(one, care)}
     return tuple(
         due
         for due in (*_left_open(care, on), *_in_general(care, foaled, on))
-        if due.kind not in named
+        if named_next(care, due.kind, on) is None
     )
-
-
-def _names_next(one: CareDone, care: Sequence[CareDone]) -> bool:
-    """Return whether a visit names the next one, and is the last of its kind."""
-    later = (other for other in care if other.kind == one.kind and other.on > one.on)
-    return one.next_due is not None and not any(later)
 
 
 def _left_open(care: Sequence[CareDone], on: date) -> Iterator[NextCare]:

@@ -14,7 +14,7 @@ from fitting.fit import Finding, Wearer, fits
 from fitting.growth import Growth
 from fitting.looks import MeasureLook, MeasuringLook
 from starting.gates import Gate, GateFacts, MeasureStands
-from starting.measuring import Due, MeasuringDay, measuring_days
+from starting.measuring import Due, MeasuringDay, shared_days
 from starting.outlook.ages import age_marks
 from starting.outlook.body import (
     growth_of,
@@ -24,14 +24,21 @@ from starting.outlook.body import (
     tooth_change,
 )
 from starting.outlook.due import Need, due_measures, measure_asked
-from starting.outlook.entries import diary_of
+from starting.outlook.entries import Planned, diary_of
 from starting.outlook.facts import HorseFacts, YardFacts
-from starting.outlook.getting import with_things_to_get
 from starting.outlook.now import (
     can_do_now,
     off_work_words,
     resting_words,
     why_not_more,
+)
+from starting.outlook.to_dos import (
+    ToDo,
+    booked_days,
+    errands_of,
+    first_of_each,
+    on_their_days,
+    to_dos_of,
 )
 from starting.outlook.together import due_together, needs_together
 from starting.outlook.values import Outlook, StageLook
@@ -182,10 +189,10 @@ def _outlook(yard: YardFacts, sight: _Sight, days_of: _Days, on: date) -> Outloo
     needs = (*_needs(sight, planned), *needs_together(sight.facts, planned))
     due = due_measures(sight.horse, sight.stands, needs, _in_use(sight), on)
     due = due_together(due, sight.facts, needs, on)
-    days = measuring_days(due, yard.free_days, on)
     looks = measure_looks(sight.horse, sight.growth, sight.stands, on)
     wanted = wants(yard, sight.horse, sight.wearer, sight.findings, stages, on)
-    entries = diary_of(yard, sight.horse, sight.facts, stages, days, on)
+    to_dos = to_dos_of(yard, sight.horse, sight.facts, stages, wanted, on)
+    shared = _on_fewest_days(yard, sight.horse, due, to_dos, on)
     return Outlook(
         horse=sight.horse.name,
         key=sight.horse.key,
@@ -196,8 +203,8 @@ def _outlook(yard: YardFacts, sight: _Sight, days_of: _Days, on: date) -> Outloo
         measures=tuple(_with_day(look, due) for look in looks),
         fits=sight.findings,
         stages=stages,
-        measuring_days=tuple(_measuring(day) for day in days),
-        entries=with_things_to_get(entries, yard, sight.horse, wanted, on),
+        measuring_days=tuple(_measuring(day) for day in shared.measuring),
+        entries=diary_of(yard, sight.horse, sight.facts, stages, shared, on),
         can_do_now=can_do_now(sight.horse, sight.findings, stages, on),
         why_not_more=why_not_more(stages).sentence,
         why_not_more_stage=why_not_more(stages).stage,
@@ -208,6 +215,25 @@ def _outlook(yard: YardFacts, sight: _Sight, days_of: _Days, on: date) -> Outloo
         wants=wanted,
         contradictions=sight.contradictions,
         pace=pace_of(sight.horse, sight.facts),
+    )
+
+
+def _on_fewest_days(
+    yard: YardFacts,
+    horse: HorseFacts,
+    due: tuple[Due, ...],
+    to_dos: tuple[ToDo, ...],
+    on: date,
+) -> Planned:
+    """Return all that is to be done on the fewest days."""
+    each = first_of_each(to_dos)
+    booked = booked_days(horse, on)
+    errands = errands_of(horse, each)
+    shared = shared_days(due, errands, yard.free_days, on, booked)
+    return Planned(
+        measuring=shared.measuring,
+        on_their_days=on_their_days(horse, each, shared.errands),
+        for_steps=to_dos,
     )
 
 

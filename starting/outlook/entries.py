@@ -4,18 +4,20 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from typing import Final
 
 from fitting.body import MEASURES, measure_by_key
 from fitting.lending import on_giving_back, why_back
 from starting.diary import (
+    BOOK,
     Entry,
     Step,
     Task,
     Work,
     care_entry,
+    get_entry,
     give_back_entry,
     measure_entry,
     measure_tasks,
@@ -29,36 +31,42 @@ from starting.gates import (
     GateFacts,
     gate_name,
     gates_of,
-    holds,
     mounted,
 )
 from starting.measuring import Due, MeasuringDay
 from starting.outlook.facts import HorseFacts, YardFacts
+from starting.outlook.to_dos import (
+    AHEAD_DAYS,
+    CARE_NAMES,
+    MOUTH_WATCH,
+    ToDo,
+    care_name,
+)
 from starting.outlook.values import StageLook
 from starting.programme import Stage
 
-AHEAD_DAYS: Final = 400  # the calendar file reaches this far
-CARE_BEFORE_DAYS: Final = 21  # ours: time to get somebody to come
-TRY_BEFORE_DAYS: Final = 21  # ours: time to get another item if this one does not fit
-CARE_NAMES: Final = {
-    "vet": "vet",
-    "teeth": "teeth",
-    "farrier": "farrier",
-    "saddle_fitter": "saddle fitter",
-    "vaccination": "vaccination",
-    "worming": "worming",
-    "back": "back",
-    "gelding": "gelding",
-    "tooth_change": "tooth change",
-    "other": "visit",
-}
-SADDLE_GATE: Final = "fit:saddle"
-VISIT_GATES: Final = {
-    "teeth": "teeth",
-    "wolf_teeth": "teeth",
-    "vet": "vet",
-    "farrier": "farrier",
-}
+WATCHING: Final = (
+    "Next: look with the lips lifted, once a week, never with fingers between the"
+    " teeth; write a tooth change in when you see one. A bit that is minded stays out"
+    " until your vet or a qualified dental technician has looked."
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Planned:
+    """The measuring days, and what else is to be done, each on its day.
+
+    ``for_steps``: every to-do with the step that asks for it, shared or not.
+    """
+
+    measuring: tuple[MeasuringDay, ...]
+    on_their_days: tuple[tuple[ToDo, date], ...]
+    for_steps: tuple[ToDo, ...]
+
+    def keys_for(self, horse: HorseFacts, stage: str) -> tuple[str, ...]:
+        """Return the keys of the entries that a step waits for."""
+        keys = (one.key(horse) for one in self.for_steps if one.stage == stage)
+        return tuple(dict.fromkeys(keys))
 
 
 def diary_of(
@@ -66,16 +74,19 @@ def diary_of(
     horse: HorseFacts,
     facts: GateFacts | None,
     stages: Sequence[StageLook],
-    days: Sequence[MeasuringDay],
+    planned: Planned,
     on: date,
 ) -> tuple[Entry, ...]:
     """Return the entries of one horse, by day and key."""
+    days = planned.measuring
     entries = [*_measuring(yard, horse, days, on), *_visits_due(yard, horse, on)]
     entries += _going_back(yard, horse, on)
+    entries += (_to_do(horse, one, day, on) for one, day in planned.on_their_days)
     if facts is not None:
         soon = [s for s in stages if s.start and (s.start - on).days <= AHEAD_DAYS]
         for look in soon:
-            entries += _of_stage(yard, horse, facts, look, on)
+            after = planned.keys_for(horse, look.stage)
+            entries += _of_stage(yard, horse, facts, look, after, on)
     first: dict[str, Entry] = {}
     for entry in sorted(entries, key=lambda e: (e.on, e.forecast)):
         first.setdefault(entry.key, entry)  # a named day before a reckoned one
@@ -117,7 +128,7 @@ def _measuring_because(due: Due) -> str:
 def _visits_due(yard: YardFacts, horse: HorseFacts, on: date) -> Iterator[Entry]:
     """Return the next visits that somebody has named a day for."""
     for kind, name in CARE_NAMES.items():
-        last, visits = _last_visit(horse, kind)
+        last = _last_visit(horse, kind)
         if last is None or last.next_due is None:
             continue
         task = _task(
@@ -128,7 +139,21 @@ def _visits_due(yard: YardFacts, horse: HorseFacts, on: date) -> Iterator[Entry]
             path=f"/{yard.slug}/horses/{horse.key}/care/",
         )
         booked = replace(task, forecast=False)
-        yield care_entry(booked, f"{kind}-{visits + 1}", name)
+        yield care_entry(booked, care_name(horse, kind), name)
+
+
+def _to_do(horse: HorseFacts, one: ToDo, day: date, on: date) -> Entry:
+    """Return the entry of something to be done, on its day."""
+    task = replace(
+        _task(horse, day, on, because=one.because, path=one.path),
+        cautions=one.cautions,
+    )
+    if one.kind == "try_on":
+        return try_on_entry(task, one.name, one.what)
+    if one.kind == "get":
+        return get_entry(task, one.name, one.what)
+    do = WATCHING if one.what == MOUTH_WATCH else BOOK
+    return care_entry(task, one.name, one.what, do)
 
 
 def _going_back(yard: YardFacts, horse: HorseFacts, on: date) -> Iterator[Entry]:
@@ -152,23 +177,27 @@ def _going_back(yard: YardFacts, horse: HorseFacts, on: date) -> Iterator[Entry]
         )
 
 
-def _last_visit(horse: HorseFacts, kind: str) -> tuple[CareDone | None, int]:
-    """Return the last visit of a kind, and how many there were."""
-    visits = [care for care in horse.care if care.kind == kind]
-    last = max(
+def _last_visit(horse: HorseFacts, kind: str) -> CareDone | None:
+    """Return the last visit of a kind; of one day, the one that names the next."""
+    visits = (care for care in horse.care if care.kind == kind)
+    return max(
         visits, key=lambda care: (care.on, care.next_due or date.min), default=None
     )
-    return last, len(visits)
 
 
 def _of_stage(
-    yard: YardFacts, horse: HorseFacts, facts: GateFacts, look: StageLook, on: date
+    yard: YardFacts,
+    horse: HorseFacts,
+    facts: GateFacts,
+    look: StageLook,
+    after: tuple[str, ...],
+    on: date,
 ) -> list[Entry]:
     stage = facts.programme.stage(look.stage)
     start = look.start
     if start is None:
         return []
-    entries = list(_to_dos(yard, horse, facts, look, on))
+    entries: list[Entry] = []
     path = f"/{yard.slug}/horses/{horse.key}/steps/{stage.key}/"
     step = step_of(stage)
     held = _last_to_open(stage, facts, look.gates, on)
@@ -176,7 +205,6 @@ def _of_stage(
         task = _task(horse, held.opens_on, on, because=held.why, path=path)
         entries.append(stage_opens_entry(task, step))
     if look.state != "under_way":
-        after = tuple(entry.key for entry in entries if entry.kind != "stage_opens")
         task = _task(horse, start, on, because=look.because, path=path)
         entries.append(stage_starts_entry(replace(task, after=after), step))
     return entries
@@ -195,65 +223,6 @@ def _last_to_open(
         yesterday = gates_of(stage, facts, on - timedelta(days=1))
         dated = [gate for gate in yesterday if gate.opens_on == on]
     return max(dated, key=lambda gate: gate.opens_on or on, default=None)
-
-
-def _to_dos(
-    yard: YardFacts, horse: HorseFacts, facts: GateFacts, look: StageLook, on: date
-) -> Iterator[Entry]:
-    """Return what somebody must do before the step starts: visits and try-ons.
-
-    Visits are asked about on the day the step starts: one that stands today may have
-    run out by then. Where somebody named a day before the step, that day stands.
-    What does not fit today is tried on three weeks before, and so is a saddle that
-    nobody will have looked at for too long by then.
-    """
-    stage, start = facts.programme.stage(look.stage), look.start
-    if start is None:
-        return
-    visited = VISIT_GATES.keys() & {*stage.gates_to_do, *stage.gates_dated}
-    for gate in gates_of(stage, facts, max(start, on)) if visited else ():
-        if gate.gate in visited and holds(gate):
-            day = max(start - timedelta(days=CARE_BEFORE_DAYS), on)
-            kind = VISIT_GATES[gate.gate]
-            last, visits = _last_visit(horse, kind)
-            if last and last.next_due and last.next_due <= start:
-                day = last.next_due
-            task = _task(
-                horse,
-                day,
-                on,
-                because=f"{look.name} is planned for {_day(start)}. {gate.would_meet}",
-                path=f"/{yard.slug}/horses/{horse.key}/care/",
-            )
-            yield care_entry(task, f"{kind}-{visits + 1}", CARE_NAMES[kind])
-    for gate in look.gates:
-        wanted = gate.would_meet if holds(gate) else _seen_again(facts, gate, start)
-        if gate.gate.startswith("fit:") and wanted:
-            day = max(start - timedelta(days=TRY_BEFORE_DAYS), on)
-            kind = gate.gate.removeprefix("fit:")
-            task = _task(
-                horse,
-                day,
-                on,
-                because=f"{look.name} is planned for {_day(start)}. {wanted}",
-                path=f"/{yard.slug}/horses/{horse.key}/try-on/",
-            )
-            yield try_on_entry(task, kind, gate_name(gate.gate))
-
-
-def _seen_again(facts: GateFacts, gate: Gate, start: date) -> str:
-    """Return why a saddle, good today, is looked at before a step; empty: it is not."""
-    if gate.gate != SADDLE_GATE:
-        return ""
-    name = gate.record.partition(":")[2]
-    ends = [f.good_until for f in facts.findings if f.item == name and f.good_until]
-    if not ends or min(ends) > start:
-        return ""
-    last = _day(min(ends) - timedelta(days=1))
-    return (
-        f"What was seen of {name} stands until {last}: have it looked at again by a"
-        " qualified saddle fitter."
-    )
 
 
 def step_of(stage: Stage) -> Step:

@@ -12,7 +12,12 @@ from fitting.tryons import TryOn
 from starting.diary import Entry
 from starting.gates import CareDone
 from starting.outlook import HorseFacts, look_at_yard
-from starting.outlook.entries import AHEAD_DAYS, CARE_BEFORE_DAYS
+from starting.outlook.to_dos import (
+    AHEAD_DAYS,
+    CARE_BEFORE_DAYS,
+    CARE_NAMES,
+    SOONER_DAYS,
+)
 from tests.starting.making_outlook import (
     BEFORE_THE_BRIDLE,
     TODAY,
@@ -44,13 +49,92 @@ def teeth(ago: int, next_in: int | None = None) -> CareDone:
     )
 
 
-def test_a_visit_a_step_needs_is_three_weeks_before_it() -> None:
-    found = entries(bitted_soon(teeth(300)), TODAY - timedelta(days=60))
+def test_a_visit_a_step_needs_is_three_to_seven_weeks_before_it() -> None:
+    found = entries(bitted_soon(teeth(160)), TODAY - timedelta(days=60))
     visit = found["care/teeth-2"]
     first = min(one.on for one in found.values() if visit.key in one.after)
-    assert visit.on == first - timedelta(days=CARE_BEFORE_DAYS)
+    by = first - timedelta(days=CARE_BEFORE_DAYS)
+    assert by - timedelta(days=SOONER_DAYS["care"]) <= visit.on <= by
     assert visit.forecast
     assert f"is planned for {first.day} {first:%b %Y}" in visit.text
+
+
+def test_visits_and_try_ons_share_the_measuring_days() -> None:
+    found = entries(bitted_soon(teeth(160)), TODAY - timedelta(days=60))
+    apart = {
+        one.on
+        for one in found.values()
+        if one.kind in {"measure", "try_on", "care"} and "tooth_change" not in one.key
+    }
+    visit = found["care/teeth-2"]
+    shares = [e for e in found.values() if e.on == visit.on and e.kind != "care"]
+    assert {"measure"} <= {entry.kind for entry in shares}
+    assert len(apart) < sum(
+        one.kind in {"measure", "try_on", "care"} for one in found.values()
+    )
+
+
+def test_teeth_and_feet_due_in_general_are_in_the_diary() -> None:
+    shod = CareDone(kind="farrier", on=TODAY - timedelta(days=10))
+    yearling = read_foaled((TODAY - timedelta(days=670)).isoformat())
+    found = entries(horse_facts(foaled=yearling, care=(teeth(10), shod)))
+    feet = found["care/farrier-2"]
+    assert TODAY + timedelta(days=18) <= feet.on <= TODAY + timedelta(days=46)
+    assert feet.forecast
+    assert "Your farrier's own date comes first." in feet.text
+    mouth = found["care/teeth-2"]
+    assert mouth.on <= TODAY + timedelta(days=171)
+    assert "in general every 6 months" in mouth.text
+    assert not entries(horse_facts(care=(teeth(10), shod), grown=True))
+
+
+def test_every_kind_of_visit_that_was_named_is_in_the_diary() -> None:
+    care = tuple(
+        CareDone(kind=kind, on=TODAY, next_due=TODAY + timedelta(days=30 + number))
+        for number, kind in enumerate(CARE_NAMES)
+    )
+    found = entries(horse_facts(care=care))
+    for number, kind in enumerate(CARE_NAMES):
+        entry = found[f"care/{kind}-2"]
+        assert entry.on == TODAY + timedelta(days=30 + number)
+        assert not entry.forecast
+
+
+def test_the_days_from_which_teeth_may_change_are_in_the_diary() -> None:
+    found = entries(horse_facts())
+    (watch,) = (one for key, one in found.items() if "tooth_change-from" in key)
+    assert watch.on == date(2027, 4, 24)  # 36 months
+    assert watch.title == "Care for Tansy: watch the mouth"
+    assert "the second pair of front teeth and the third cheek teeth" in watch.text
+    assert "never with fingers between the teeth" in watch.text
+    assert "book the visit" not in watch.text
+    on_the_day = entries(horse_facts(), watch.on)["care/tooth_change-from-36"]
+    assert on_the_day.on == watch.on
+    after = entries(horse_facts(), watch.on + timedelta(days=1))
+    assert "care/tooth_change-from-36" not in after
+
+
+def test_what_is_got_is_tried_on_after_it_is_there() -> None:
+    lately = TODAY - timedelta(days=3)
+    horse = replace(
+        bitted_soon(teeth(3)),
+        measured=(
+            measured("mouth_width", lately, 112.0, "gauge"),
+            measured("head_length", lately, 900.0, "tape"),
+            measured("heart_girth", lately, 1400.0, "tape"),
+        ),
+    )
+    found = entries(horse)
+    pairs = [
+        (got, tried)
+        for key, got in found.items()
+        if key.startswith("get/")
+        for other, tried in found.items()
+        if other == f"try_on/{key.removeprefix('get/').partition('-')[0]}"
+    ]
+    assert pairs
+    for got, tried in pairs:
+        assert got.on <= tried.on
 
 
 def test_a_visit_somebody_named_a_day_for_stands_on_that_day_alone() -> None:
@@ -163,6 +247,6 @@ def test_a_saddle_is_looked_at_again_before_a_step_it_does_not_stand_until() -> 
     assert start is not None
     assert start > TODAY + timedelta(days=57)
     (again,) = (one for one in outlook.entries if one.key.endswith("try_on/saddle"))
-    assert again.on == start - timedelta(days=21)
+    assert start - timedelta(days=42) <= again.on <= start - timedelta(days=21)
     assert "What was seen of Brown saddle stands until 20 Jan 2027" in again.text
     assert "saddle fitter" in again.text
