@@ -109,6 +109,9 @@ PUBLISHED: Final = {
     " skeletally mature",
     "haussler_1997": "Haussler, Stover, Willits (1997), American Journal of Veterinary"
     " Research 58(10):1083-1091",
+    # How youngsters are brought on
+    "visser_2009": "Visser, van Dierendonck, Ellis, Rijksen, van Reenen (2009), The"
+    " Veterinary Journal 181:48-52: signs of stress in 28 youngsters being started",
     # Teeth and ages
     "teeth_three_months": "An equine dental practice's advice: first check about"
     " three months before backing, so that a socket can heal",

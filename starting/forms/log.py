@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import json
 import re
+from collections.abc import Iterator
 from datetime import date
 from typing import Any, Final
 
@@ -11,9 +13,11 @@ from django import forms
 from fitting.forms.base import KeptForm
 from fitting.forms.days import day_with
 from fitting.models import Part, TryOnPart
+from starting.forms.stops import StopSelect, with_level
 from starting.models import Session
 from starting.models.log import STOP_LEVELS
 from starting.reads.session import Offered
+from starting.stop_words import WORDS, level_of
 from starting.writes.log import Worn
 
 ANSWERS: Final = (
@@ -23,6 +27,7 @@ ANSWERS: Final = (
     ("not_tried", "not tried"),
 )
 OWN: Final = "own_words"
+MOODS: Final = ("calm", "keen", "tense", "sharp", "dull", "tired", "worried")
 WORN_ROWS: Final = 3
 MOST_HOLES: Final = 30
 _BETWEEN: Final = re.compile(r",| and ")
@@ -33,12 +38,16 @@ class SessionForm(KeptForm):
     """One session."""
 
     instance: Session
+    moods = MOODS
 
     class Meta:
         model = Session
         fields = ("on", "minutes", "mood", "note")
         labels = {"on": "Day", "minutes": "Minutes", "mood": "Mood, a word"}
-        widgets = {"note": forms.Textarea(attrs={"rows": 2})}
+        widgets = {
+            "note": forms.Textarea(attrs={"rows": 2}),
+            "mood": forms.TextInput(attrs={"list": "moods", "autocomplete": "off"}),
+        }
 
     def __init__(
         self, *args: Any, offered: Offered, today: date, **kwargs: Any
@@ -47,10 +56,12 @@ class SessionForm(KeptForm):
         self.offered = offered
         self.today = today
         self.fields["minutes"].widget.attrs["inputmode"] = "numeric"
+        if offered.minutes.why and not self.instance.pk:
+            self.fields["minutes"].help_text = f"Suggested; {offered.minutes.why}."
         self.initial.setdefault("on", today)
         if not self.instance.pk:
             self.initial["on"] = today
-            self.initial["minutes"] = sum(offered.stage.minutes) // 2 or None
+            self.initial["minutes"] = offered.minutes.minutes or None
         self._add_ticks()
         self._add_stop()
         self._add_asked()
@@ -79,10 +90,10 @@ class SessionForm(KeptForm):
             label="Stop sign",
             choices=[
                 ("", "none"),
-                *((s.key, f"{s.text} ({words[s.level]})") for s in signs),
+                *((sign.key, with_level(sign, words)) for sign in signs),
                 (OWN, "something else, in my words"),
             ],
-            widget=forms.RadioSelect,
+            widget=StopSelect({sign.key: sign.level for sign in signs}),
             required=False,
             initial=OWN if own else by_text.get(kept, ""),
         )
@@ -91,10 +102,12 @@ class SessionForm(KeptForm):
             max_length=200,
             required=False,
             initial=kept if own else "",
+            widget=forms.TextInput(attrs={"data-level-words": json.dumps(WORDS)}),
         )
         self.fields["level"] = forms.ChoiceField(
             label="What it asks for",
             choices=[("", "as it says beside the sign"), *STOP_LEVELS],
+            widget=forms.Select(attrs={"data-level": ""}),
             required=False,
             initial=self.instance.stop_level,
             help_text="“Ring the vet” puts the horse off work until the vet clears it.",
@@ -213,10 +226,21 @@ class SessionForm(KeptForm):
             return sign.text, level or sign.level
         own = self._own_words()
         if own and not level:
-            self.add_error("level", "Say what it asks for.")
+            self._ask_level(own)
         elif not own and level and level != self.instance.stop_level:
             self.add_error("stop", "Say which sign was seen.")
         return (own, level or "end_today") if own else ("", "")
+
+    def _ask_level(self, own: str) -> None:
+        """Ask what a sign in own words asks for, filled in as its words say."""
+        level = level_of(own)
+        if level is None:
+            self.add_error("level", "Say what it asks for.")
+            return
+        self.data = self.data.copy()
+        self.data["level"] = level
+        read = dict(STOP_LEVELS)[level]
+        self.add_error("level", f"Read as: {read}. Choose another if it is not so.")
 
     def _own_words(self) -> str:
         """Return a sign in own words; those of before count only if still chosen."""
@@ -242,30 +266,31 @@ class SessionForm(KeptForm):
             if any(said.values()):
                 self.add_error(f"worn_{at}_thing", "Say what was worn.")
             return
-        part = said["part"] or self.offered.single_parts.get(said["thing"], "")
+        part = said["part"] or self.offered.hole_parts.get(said["thing"], "")
         if said["hole"] and not part:
             self.add_error(f"worn_{at}_part", "Say which strap the hole is on.")
 
     @property
     def worn(self) -> list[Worn]:
-        """What was worn; an item of one part needs no word on which."""
-        found = []
-        for at in range(len(self.worn_rows)):
-            said = {n: self.cleaned_data.get(f"worn_{at}_{n}") for n in _WORN_NAMES}
-            if not said["thing"]:
-                continue
-            kind, _, pk = said["thing"].partition(":")
-            part = said["part"] or self.offered.single_parts.get(said["thing"], "")
-            found.append(
-                Worn(
-                    kind=kind,
-                    pk=int(pk),
-                    part=part if said["seen"] or said["hole"] else "",
-                    seen=said["seen"] or "",
-                    hole=said["hole"],
-                )
-            )
-        return found
+        """What was worn; a hole without its strap is on what stands for the whole."""
+        rows = range(len(self.worn_rows))
+        return [worn for at in rows for worn in self._worn_of(at)]
+
+    def _worn_of(self, at: int) -> Iterator[Worn]:
+        said = {n: self.cleaned_data.get(f"worn_{at}_{n}") for n in _WORN_NAMES}
+        if not said["thing"]:
+            return
+        kind, _, pk = said["thing"].partition(":")
+        single = self.offered.single_parts.get(said["thing"], "")
+        part, seen, hole = said["part"] or single, said["seen"] or "", said["hole"]
+        on = part or self.offered.hole_parts.get(said["thing"], "")
+        if hole and not part:
+            if seen:
+                yield Worn(kind=kind, pk=int(pk), seen=seen)
+            yield Worn(kind=kind, pk=int(pk), part=on, hole=hole)
+            return
+        part = part if seen or hole else ""
+        yield Worn(kind=kind, pk=int(pk), part=part, seen=seen, hole=hole)
 
 
 _WORN_NAMES: Final = ("thing", "part", "seen", "hole")

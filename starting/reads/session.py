@@ -3,14 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import Any
 
+from fitting.fit.answers import holed
 from fitting.models import Horse, Yard
+from fitting.pieces import part_word
 from starting.gates import GateAnswer, gate_name, holding
+from starting.kit import Kit, kit_of
 from starting.models import Session
+from starting.next_session import NO_MINUTES, Minutes, minutes_for, one_new_thing
 from starting.outlook import Outlook, StageLook
 from starting.programme import Programme, Stage
+from starting.reads.facts import session_fact
 from starting.reads.step import ANSWERS, stage_of
 from starting.reads.step_facts import StopRow, stop_rows
 from starting.reads.steps import first_holds, of_horse
@@ -28,8 +33,13 @@ class Offered:
     people: Sequence[str]
     things: Sequence[Choice]  # "item:7" and its name
     single_parts: Mapping[str, str]  # things of one part only, and that part
+    hole_parts: Mapping[str, str] = field(default_factory=dict)  # what a hole is on
     worn: Sequence[Mapping[str, Any]] = ()
+    worn_told: tuple[str, ...] = ()  # what was to be worn, and what was last time
     who: str = ""
+    minutes: Minutes = NO_MINUTES
+    new: str = ""  # the one new thing
+    why: str = ""  # why this step now, where it is suggested
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -125,26 +135,63 @@ def _offered(
     horse: Horse, stage: Stage, look: StageLook | None, outlook: Outlook | None
 ) -> Offered:
     things, single = _things(horse.yard)
-    suggested = (
-        next((s for s in outlook.can_do_now if s.stage == stage.key), None)
-        if (outlook)
-        else None
-    )
-    names = {name: key for key, name in things}
-    wear = [w.partition(" on hole ")[0] for w in suggested.wear] if suggested else []
+    kit = kit_of(look.gates, outlook.fits) if look and outlook else ()
     last = _last_of(horse, stage.key)
-    worn = worn_rows(last) if last else []
+    last_checks = dict(look.last_checks) if look else {}
+    why = [s.why for s in outlook.can_do_now if s.stage == stage.key] if outlook else []
     return Offered(
         stage=stage,
-        last={key: ANSWERS[said] for key, said in look.last_checks} if look else {},
+        last={key: ANSWERS[said] for key, said in last_checks.items()},
         asked=_asked(stage, look),
         people=tuple(horse.yard.people.values_list("name", flat=True)),
         things=things,
         single_parts=single,
-        worn=[{"thing": row["thing"]} for row in worn if row["thing"] in dict(things)]
-        or [{"thing": names[name]} for name in dict.fromkeys(wear) if name in names],
+        hole_parts=single | (_hole_parts(outlook, things) if outlook else {}),
+        worn=_worn(last, kit, dict(things)),
+        worn_told=_worn_told(last, kit),
         who=last.who if last else "",
+        minutes=minutes_for(
+            stage,
+            look.good_sessions if look else 0,
+            session_fact(last) if last else None,
+        ),
+        new=one_new_thing(stage, last_checks),
+        why="".join(why),
     )
+
+
+def _worn(
+    last: Session | None, kit: Sequence[Kit], things: Mapping[str, str]
+) -> list[Mapping[str, Any]]:
+    """Return what the form starts from: worn last time, else what fits."""
+    before = [row["thing"] for row in (worn_rows(last) if last else [])]
+    before = [thing for thing in dict.fromkeys(before) if thing in things]
+    names = {name: key for key, name in things.items()}
+    fitting = [names[one.item] for one in kit if one.fits and one.item in names]
+    return [{"thing": thing} for thing in before or dict.fromkeys(fitting)]
+
+
+def _worn_told(last: Session | None, kit: Sequence[Kit]) -> tuple[str, ...]:
+    fits = [one.words for one in kit if one.fits]
+    told = [f"Fits: {', '.join(dict.fromkeys(fits))}."] if fits else []
+    holes = [row for row in last.worn.all() if row.hole] if last else []
+    if last is not None and holes:
+        said = ", ".join(
+            f"{part_word(row.part)} on hole {row.hole}" if row.part else ""
+            for row in holes
+        )
+        told.append(f"Last time, {last.on.day} {last.on:%b}: {said}.")
+    return tuple(told)
+
+
+def _hole_parts(outlook: Outlook, things: Sequence[Choice]) -> dict[str, str]:
+    """Return the strap that a hole is on, where one strap stands for the whole."""
+    found = {}
+    for key, name in things:
+        part = holed(one for one in outlook.fits if one.item == name)
+        if part is not None:
+            found[key] = part.part
+    return found
 
 
 def _last_of(horse: Horse, stage: str) -> Session | None:

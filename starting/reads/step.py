@@ -11,6 +11,7 @@ from fitting.models import Horse
 from fitting.reads.horses import horse_words
 from fitting.sources import SOURCES
 from starting.gates import Gate, GateAnswer, gate_name
+from starting.kit import Kit, kit_of
 from starting.models import Session, StageRecord, WentAhead
 from starting.outlook import StageLook
 from starting.programme import Programme, Stage
@@ -117,7 +118,7 @@ class StepPage:
     stops: tuple[StopRow, ...]
     cautions: tuple[str, ...]
     tack: tuple[str, ...]
-    fits: tuple[GateRow, ...]
+    kit: tuple[Kit, ...]
     facts: tuple[tuple[str, str], ...]
     evidence: str
     sessions: tuple[SessionRow, ...]
@@ -152,11 +153,11 @@ def step_page(horse: Horse, stage_key: str, role: str, on: date) -> StepPage | N
         holds=_holds(look),
         gates=groups,
         sources=_sourced(groups),
-        ticks=_ticks(stage, look),
+        ticks=ticks_of(stage, look),
         stops=stop_rows(stage),
         cautions=stage.cautions,
         tack=stage.tack_first_met,
-        fits=tuple(r for g in groups for r in g.rows if r.gate.startswith("fit:")),
+        kit=kit_of(look.gates, outlook.fits) if look and outlook else (),
         facts=(*how(stage), *when(look)),
         evidence=stage.evidence,
         sessions=session_rows(_of_step(horse, stage_key), programme),
@@ -266,7 +267,8 @@ def _unpublished(gate: Gate) -> str:
     return " ".join(UNPUBLISHED[key] for key in gate.sources if key in UNPUBLISHED)
 
 
-def _ticks(stage: Stage, look: StageLook | None) -> tuple[Tick, ...]:
+def ticks_of(stage: Stage, look: StageLook | None) -> tuple[Tick, ...]:
+    """Return the ticks of a step, each with its last answer."""
     last = dict(look.last_checks) if look else {}
     return tuple(
         Tick(

@@ -29,7 +29,7 @@ def stop_rows(stage: Stage) -> tuple[StopRow, ...]:
 
 def how(stage: Stage) -> tuple[tuple[str, str], ...]:
     """Return how many, how long, how often, and who must be there."""
-    facts = [("Who must be there", _people(stage))]
+    facts = [("Who must be there", people_words(stage))]
     if stage.kind == "sessions":
         usual = span(stage.typical_sessions)
         good = f"{stage.min_good_sessions} good ones at least; usually {usual}"
@@ -51,7 +51,8 @@ def span(pair: tuple[int, int]) -> str:
     return f"{low}" if low == high else f"{low} to {high}"
 
 
-def _people(stage: Stage) -> str:
+def people_words(stage: Stage) -> str:
+    """Return who must be there, in words."""
     words = {1: "one person", 2: "two people", 3: "three people"}
     least = words.get(stage.people, f"{stage.people} people")
     if stage.people_better > stage.people:

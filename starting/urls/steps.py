@@ -9,6 +9,11 @@ urlpatterns = [
     path("horses/<slug:horse>/steps/plan/", steps.edit_plan, name="edit-plan"),
     path("horses/<slug:horse>/steps/<slug:stage>/", steps.step, name="step"),
     path(
+        "horses/<slug:horse>/steps/<slug:stage>/card/",
+        steps.step_card,
+        name="step-card",
+    ),
+    path(
         "horses/<slug:horse>/steps/<slug:stage>/record/",
         steps.record_step,
         name="record-step",

@@ -17,6 +17,7 @@ from starting.forms.log import SessionForm
 from starting.models import OffWork, Session
 from starting.reads import log as reads
 from starting.reads.meaning import meaning
+from starting.reads.next_session import next_page
 from starting.reads.session import Offered, SessionPage, as_written, session_page
 from starting.reads.step import stage_of
 from starting.reads.steps import programme_for
@@ -81,10 +82,12 @@ def _written(
 ) -> HttpResponseRedirect:
     """Save the session; say what it means, and what it led to."""
     session, draft = form.instance, _draft(form.instance)
+    horse = session.horse
+    at = [request.yard.slug, horse.key]
+    there = reverse("starting:step", args=[*at, session.stage])
     if not session.pk:
         session.written_by = request.user
-    horse = session.horse
-    there = reverse("starting:step", args=[request.yard.slug, horse.key, session.stage])
+        there = reverse("starting:next-session", args=at)
     done = writes.write_session(
         session,
         form.worn,
@@ -122,6 +125,16 @@ def _led_to(
 
 def _stays(horse: Horse, off: OffWork) -> str:
     return f"{horse.name} stays off work from {_day(off.start)}: {off.why}."
+
+
+@require_safe
+def next_session(request: YardRequest, yard: str, horse: str) -> HttpResponse:
+    """Show what the next session may be: how long, one new thing, what to wear."""
+    row = get_object_or_404(request.yard.horses, key=horse)
+    page = next_page(row, today_in(request.yard))
+    if page is None:
+        raise Http404("A grown horse has no way up.")
+    return render(request, "starting/next_session.html", {"page": page})
 
 
 @require_safe

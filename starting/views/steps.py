@@ -18,6 +18,7 @@ from starting.programme import Stage
 from starting.reads import setting as settings
 from starting.reads import step as reads_step
 from starting.reads import steps as reads
+from starting.reads.card import card_page
 from starting.reads.facts import programme_of
 from starting.writes import steps as writes
 from starting.writes import today_in
@@ -66,6 +67,16 @@ def step(request: YardRequest, yard: str, horse: str, stage: str) -> HttpRespons
     if page is None:
         raise Http404("The way up has no such step.")
     return render(request, "starting/step.html", {"page": page})
+
+
+@require_safe
+def step_card(request: YardRequest, yard: str, horse: str, stage: str) -> HttpResponse:
+    """Show the card of one step, to print on one sheet and take along."""
+    row = get_object_or_404(request.yard.horses, key=horse)
+    page = card_page(row, stage, today_in(request.yard))
+    if page is None:
+        raise Http404("The way up has no such step.")
+    return render(request, "starting/step_card.html", {"page": page})
 
 
 @require_http_methods(FORM_METHODS)

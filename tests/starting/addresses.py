@@ -114,6 +114,7 @@ WHO_MAY: Final = {
     # steps
     "starting:steps": READ,
     "starting:step": READ,
+    "starting:step-card": READ,
     "starting:edit-plan": KEEP,
     "starting:record-step": KEEP,
     "starting:went-ahead": KEEP,
@@ -121,6 +122,7 @@ WHO_MAY: Final = {
     "starting:for-others": READ,
     # sessions
     "starting:sessions": READ,
+    "starting:next-session": READ,
     "starting:log-session": HELP,
     "starting:edit-session": HELP,
     "starting:delete-session": HELP,

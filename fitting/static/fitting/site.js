@@ -150,6 +150,41 @@ const clock = (at) =>
 const keptSince = (draft) =>
   `Kept on this phone since ${clock(draft.at)}, not yet written in.`;
 
+// A form that may: sent by itself, once, when the signal is back.
+function sendLater(form, button) {
+  if (!("sendLater" in form.dataset)) return "";
+  if (!form.dataset.waiting) {
+    form.dataset.waiting = "yes";
+    const send = () => {
+      delete form.dataset.waiting;
+      form.requestSubmit(button);
+    };
+    window.addEventListener("online", send, { once: true });
+  }
+  return " Leave this page open: it is sent once, when the signal is back.";
+}
+
+// What a stop sign asks for: as it says beside the sign, or as its own words read.
+function levelOf(form, own) {
+  const sign = form.querySelector("input[name=stop]:checked");
+  if (sign?.dataset.level) return sign.dataset.level;
+  if (!sign?.value) return "";
+  const said = JSON.parse(own.dataset.levelWords).find(([, words]) =>
+    new RegExp(words, "i").test(own.value),
+  );
+  return said ? said[0] : "";
+}
+
+function fillLevel(own) {
+  const form = own.form;
+  const level = form.querySelector("select[data-level]");
+  const put = () => {
+    level.value = levelOf(form, own);
+  };
+  own.addEventListener("input", put);
+  form.querySelectorAll("input[name=stop]").forEach((sign) => sign.addEventListener("change", put));
+}
+
 function keepDraft(form) {
   const key = form.dataset.draft;
   const draft = store.read(key);
@@ -169,7 +204,8 @@ function keepDraft(form) {
     const kept = keep();
     if (navigator.onLine || !kept) return;
     event.preventDefault();
-    say(form, `No signal. ${keptSince(store.read(key))}`, key);
+    const later = sendLater(form, event.submitter);
+    say(form, `No signal. ${keptSince(store.read(key))}${later}`, key);
   });
   form.addEventListener("htmx:sendError", () => {
     clearTimeout(waiting);
@@ -229,6 +265,7 @@ function setUp(root) {
   each(root, "input[data-fractions]", giveKeys);
   each(root, "form[data-draft]", keepDraft);
   each(root, "form[method=post]", sendOnce);
+  each(root, "input[data-level-words]", fillLevel);
   each(root, "[data-copy]", giveCopying);
   each(root, "[data-print]", givePrinting);
   each(root, "form[data-forget-drafts]", (form) =>

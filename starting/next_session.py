@@ -1,0 +1,137 @@
+"""The next session: which step, how long, and the one new thing to ask for.
+
+All rules here are ours.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import Final
+
+from starting.gates import GateAnswer
+from starting.outlook import Outlook, Suggestion
+from starting.programme import Programme, Stage
+from starting.progress import CheckAnswer, SessionDone, is_good
+
+LEAST_MINUTES: Final = 3
+GONE_BACK: Final = "gone_back"  # the gate that names the step to go back to
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Minutes:
+    """How long a session may be, and why so long; 0: the step names no minutes."""
+
+    minutes: int
+    why: str
+
+
+NO_MINUTES: Final = Minutes(minutes=0, why="")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chosen:
+    """The step to do next, and why it."""
+
+    stage: str
+    why: str
+    on: date | None  # the day the plan has for it; None: it has none
+
+
+def minutes_for(stage: Stage, good: int, last: SessionDone | None) -> Minutes:
+    """Return how long the next session of a step may be.
+
+    It begins with the step's fewest minutes and grows to its most over the good
+    sessions the step needs; after one that was not good it is a third shorter.
+    """
+    low, high = stage.minutes
+    if not high:
+        return NO_MINUTES
+    if last is not None and not is_good(stage, last):
+        shorter = (last.minutes or low) * 2 // 3
+        minutes = min(max(shorter, LEAST_MINUTES), high)
+        return Minutes(minutes=minutes, why="shorter: the last one was not good")
+    more = max(stage.min_good_sessions - 1, 1)
+    minutes = low + round((high - low) * min(good, more) / more)
+    why = f"the step begins with {low} and grows to {high}" if high > low else ""
+    return Minutes(minutes=minutes, why=why)
+
+
+def one_new_thing(stage: Stage, last: Mapping[str, CheckAnswer]) -> str:
+    """Return the one new thing to ask for; ``none`` and why while something is weak."""
+    by_answer: dict[CheckAnswer, list[str]] = {}
+    for check in stage.checks:
+        answer = last.get(check.key, "not_tried")
+        by_answer.setdefault(answer, []).append(check.text)
+    if refused := by_answer.get("no"):
+        return f"none. A no last time, so ask for less of it: {refused[0]}."
+    if nearly := by_answer.get("nearly"):
+        return f"none. Nearly last time, so make sure of it: {nearly[0]}."
+    if untried := by_answer.get("not_tried"):
+        return f"{untried[0]}."
+    return "none; the same again, to make it sure."
+
+
+def chosen(
+    programme: Programme, outlook: Outlook, newest: Sequence[SessionDone]
+) -> Chosen | None:
+    """Return the step to do next; None: nothing may be done.
+
+    Args:
+        programme: the horse's way up.
+        outlook: everything computed for the horse.
+        newest: the sessions of its last day, of all steps.
+    """
+    if outlook.off_work or outlook.resting:
+        return None
+    kinds = {stage.key: stage.kind for stage in programme.stages}
+    back = _gone_back(programme, outlook, newest)
+    if back is not None:
+        return _back_to(back, outlook)
+    able = [s for s in outlook.can_do_now if kinds.get(s.stage) == "sessions"]
+    able = able or list(outlook.can_do_now)
+    if not able:
+        return None
+    return _of(min(able, key=lambda s: s.next_on or outlook.on), outlook)
+
+
+def _gone_back(
+    programme: Programme, outlook: Outlook, newest: Sequence[SessionDone]
+) -> str | None:
+    """Return the step that the log sends the horse back to."""
+    named = (
+        gate.record.removeprefix("stage:")
+        for look in outlook.stages
+        for gate in look.gates
+        if gate.gate == GONE_BACK and gate.answer is GateAnswer.SHUT
+    )
+    known = {stage.key for stage in programme.stages if stage.kind == "sessions"}
+    told = next((key for key in named if key in known), None)
+    if told is not None:
+        return told
+    asked = next((s.stage for s in newest if s.stop == "go_back"), None)
+    return step_back(programme, asked) if asked in known else None
+
+
+def step_back(programme: Programme, stage: str | None) -> str | None:
+    """Return the step of sessions that a step falls back to; None: there is none."""
+    to = programme.falls_back_to(stage) if stage else None
+    while to and programme.stage(to).kind != "sessions":
+        to = programme.falls_back_to(to)
+    return to
+
+
+def _back_to(stage: str, outlook: Outlook) -> Chosen:
+    look = outlook.stage(stage)
+    return Chosen(
+        stage=stage,
+        why="A step back first: two good ones here, then it is tried again.",
+        on=look.next_on if look else None,
+    )
+
+
+def _of(one: Suggestion, outlook: Outlook) -> Chosen:
+    look = outlook.stage(one.stage)
+    on = one.next_on or (look.next_on if look else None)
+    return Chosen(stage=one.stage, why=one.why, on=on)

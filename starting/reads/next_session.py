@@ -1,0 +1,134 @@
+"""What the next session of a horse may be, told after one was written up."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from dataclasses import dataclass
+from datetime import date
+from typing import Final
+
+from fitting.models import Horse
+from fitting.reads.horses import horse_words
+from starting.gates import GateAnswer
+from starting.gates.on_the_day import WITH_SAFETY
+from starting.gates.words import CAUTION_SAFETY
+from starting.kit import Kit, kit_of
+from starting.models import Session
+from starting.next_session import Chosen, Minutes, chosen, minutes_for, one_new_thing
+from starting.outlook import Outlook, StageLook
+from starting.programme import Stage
+from starting.progress import SessionDone
+from starting.reads.facts import session_fact
+from starting.reads.step import stage_of
+from starting.reads.step_facts import people_words
+from starting.reads.steps import of_horse
+
+SECOND: Final = frozenset({"second_person", "second_person_first"})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NextPage:
+    """The next session of one horse; ``stage`` empty: none is to be thought of."""
+
+    name: str
+    key: str
+    kind: str
+    she: str
+    planned: bool  # whether the horse was looked at already
+    holds: str  # off work, resting, or what is in the way of more
+    holds_stage: str
+    stage: str = ""
+    step: str = ""
+    sessions: bool = True  # whether it is a step of sessions
+    why: str = ""
+    on: date | None = None
+    today: bool = False
+    minutes: int = 0
+    minutes_why: str = ""
+    new: str = ""
+    wear: tuple[Kit, ...] = ()
+    first_met: tuple[str, ...] = ()
+    people: str = ""
+    asks: tuple[str, ...] = ()
+    caution: str = ""
+
+
+def next_page(horse: Horse, on: date) -> NextPage | None:
+    """Return what the next session may be; None: the horse is grown.
+
+    4 queries: programme, outlook, sessions of the last day, the step's last one.
+    """
+    programme, outlook = of_horse(horse)
+    if programme is None:
+        return None
+    found = chosen(programme, outlook, _newest(horse)) if outlook else None
+    stage = stage_of(programme, found.stage) if found else None
+    if outlook is None or found is None or stage is None:
+        return _nothing(horse, outlook, on)
+    return _page(horse, outlook, stage, found, on)
+
+
+def _newest(horse: Horse) -> list[SessionDone]:
+    """Return the sessions of the last day (1 query; no day has sixteen)."""
+    rows = [session_fact(row) for row in horse.sessions.all()[:16]]
+    return [row for row in rows if row.on == rows[0].on]
+
+
+def _nothing(horse: Horse, outlook: Outlook | None, on: date) -> NextPage:
+    stopped = (outlook.off_work or outlook.resting) if outlook else ""
+    return NextPage(
+        name=horse.name,
+        key=horse.key,
+        kind=horse_words(horse, on),
+        she=horse.she,
+        planned=outlook is not None,
+        holds=stopped or (outlook.why_not_more if outlook else ""),
+        holds_stage="" if stopped or not outlook else outlook.why_not_more_stage,
+    )
+
+
+def _page(
+    horse: Horse, outlook: Outlook, stage: Stage, found: Chosen, on: date
+) -> NextPage:
+    look = outlook.stage(stage.key)
+    minutes = minutes_next(horse, stage, look)
+    gates = look.gates if look else ()
+    asked = [g for g in gates if g.kind == "on_the_day"]
+    asked = [g for g in asked if g.answer is not GateAnswer.MET]
+    return NextPage(
+        name=horse.name,
+        key=horse.key,
+        kind=horse_words(horse, on),
+        she=horse.she,
+        planned=True,
+        holds=outlook.why_not_more,
+        holds_stage=outlook.why_not_more_stage,
+        stage=stage.key,
+        step=stage.name,
+        sessions=stage.kind == "sessions",
+        why=found.why,
+        on=found.on,
+        today=found.on is not None and found.on <= on,
+        minutes=minutes.minutes,
+        minutes_why=minutes.why,
+        new=one_new_thing(stage, dict(look.last_checks)) if look else "",
+        wear=kit_of(gates, outlook.fits),
+        first_met=stage.tack_first_met if look and look.state == "open" else (),
+        people=people_asked(stage, [g.gate for g in asked]),
+        asks=tuple(g.why for g in asked),
+        caution=CAUTION_SAFETY if WITH_SAFETY & {g.gate for g in asked} else "",
+    )
+
+
+def people_asked(stage: Stage, asked: Collection[str]) -> str:
+    """Return who must be there, counting who is asked for on the day."""
+    if stage.people == 1 and SECOND & set(asked):
+        return "two people: one at the head who knows horses"
+    return people_words(stage)
+
+
+def minutes_next(horse: Horse, stage: Stage, look: StageLook | None) -> Minutes:
+    """Return how long the next session of a step may be (1 query: its last one)."""
+    row = Session.objects.filter(horse=horse, stage=stage.key).first()
+    last = session_fact(row) if row else None
+    return minutes_for(stage, look.good_sessions if look else 0, last)
