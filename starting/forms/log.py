@@ -6,9 +6,10 @@ import json
 import re
 from collections.abc import Iterator
 from datetime import date
-from typing import Any, Final
+from typing import Any, Final, cast
 
 from django import forms
+from django.http import QueryDict
 
 from fitting.forms.base import KeptForm
 from fitting.forms.days import day_with
@@ -102,7 +103,9 @@ class SessionForm(KeptForm):
             max_length=200,
             required=False,
             initial=kept if own else "",
-            widget=forms.TextInput(attrs={"data-level-words": json.dumps(WORDS)}),
+            widget=forms.TextInput(
+                attrs={"data-level-words": json.dumps(WORDS), "data-when": OWN}
+            ),
         )
         self.fields["level"] = forms.ChoiceField(
             label="What it asks for",
@@ -237,8 +240,9 @@ class SessionForm(KeptForm):
         if level is None:
             self.add_error("level", "Say what it asks for.")
             return
-        self.data = self.data.copy()
-        self.data["level"] = level
+        data = cast("QueryDict", self.data).copy()
+        data["level"] = level
+        self.data = data
         read = dict(STOP_LEVELS)[level]
         self.add_error("level", f"Read as: {read}. Choose another if it is not so.")
 

@@ -178,9 +178,15 @@ function levelOf(form, own) {
 function fillLevel(own) {
   const form = own.form;
   const level = form.querySelector("select[data-level]");
+  const chosen = () => form.querySelector("input[name=stop]:checked");
+  const hush = () => {
+    own.disabled = chosen()?.value !== own.dataset.when; // kept, and not sent
+  };
   const put = () => {
+    hush();
     level.value = levelOf(form, own);
   };
+  hush();
   own.addEventListener("input", put);
   form.querySelectorAll("input[name=stop]").forEach((sign) => sign.addEventListener("change", put));
 }
