@@ -18,10 +18,10 @@ class StartingConfig(AppConfig):
     def ready(self) -> None:
         """Listen for changes of the yard, and for what its pages ask."""
         from starting import writes  # noqa: PLC0415 - models are ready only now
-        from starting.reads import facts, worn  # noqa: PLC0415
+        from starting.reads import worn, worn_facts  # noqa: PLC0415
 
         writes.listen()
-        facts.listen()
+        worn_facts.listen()
         worn.listen()
 
 

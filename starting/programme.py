@@ -33,12 +33,16 @@ __all__ = [
     "StageKind",
     "StopLevel",
     "StopSign",
+    "mounted",
     "needs_second_person",
+    "on_lines",
     "read_programme",
     "shipped",
 ]
 
 DAYS_OF_A_WEEK: Final = 7
+# Source: ours; it rests on the federation's usual age and the hire rule.
+MOUNTED_FLOOR_MONTHS: Final = 36
 Keyed = TypeVar("Keyed")
 
 
@@ -133,6 +137,16 @@ class Programme:
 def needs_second_person(stage: Stage) -> bool:
     """Whether a second person must be there on each day of the step."""
     return stage.people > 1 or "second_person" in stage.gates_on_the_day
+
+
+def mounted(stage: Stage) -> bool:
+    """Whether a step has a rider's floor under it."""
+    return (stage.floor_months or 0) >= MOUNTED_FLOOR_MONTHS
+
+
+def on_lines(stage: Stage) -> bool:
+    """Whether a step is work in roller, saddle or on lines: safety gear, no rider."""
+    return "safety_gear" in stage.gates_on_the_day and not mounted(stage)
 
 
 def read_programme(text: str, *, key: str) -> Programme:

@@ -19,6 +19,7 @@ from starting.gates.gelding import gelded
 from starting.gates.mouth import FIRST_BIT_DAYS
 from starting.outlook.to_dos import CARE_NAMES
 from starting.outlook.work import OPEN_REST_DAYS
+from starting.progress.after_incident import WAIT_DAYS
 
 
 def visit_said(
@@ -113,9 +114,15 @@ def rest_said(rest: RestSpan) -> str:
     return f"{said} The plan counts on {OPEN_REST_DAYS} days (ours) until you name one."
 
 
-def incident_said(what: str, whose: Whose) -> str:
+def incident_said(what: str, whose: Whose, *, grave: bool) -> str:
     """Return what an incident just written in means."""
+    waits = "It moves no date by itself."
+    if grave and not whose.grown:
+        waits = (
+            f"Steps with a rider or on lines wait {WAIT_DAYS} days (ours), and until"
+            " vet and teeth, and the saddle once one was worn, were looked at after it."
+        )
     return (
-        f"Written in: {what}. It moves no date by itself. If {whose.name} is hurt or"
+        f"Written in: {what}. {waits} If {whose.name} is hurt or"
         f" lame, ring your vet and write {whose.her} off work."
     )

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from datetime import date
 from typing import Final
 
-from starting.gates.age import age, mounted
+from starting.gates.age import age
 from starting.gates.asked import Asked
 from starting.gates.before import stages_before
 from starting.gates.condition import condition_score, weight_trend
@@ -24,6 +24,7 @@ from starting.gates.facts import (
 )
 from starting.gates.fit import fit
 from starting.gates.growth_pause import growth_pause
+from starting.gates.held import held_gates
 from starting.gates.measured import fresh
 from starting.gates.mouth import healing_until, teeth, wolf_teeth
 from starting.gates.on_the_day import QUESTIONS, on_the_day
@@ -35,7 +36,7 @@ from starting.gates.season import season
 from starting.gates.time_off import back_on, off_work, rest
 from starting.gates.visits import farrier, vet
 from starting.gates.words import gate_name
-from starting.programme import Stage
+from starting.programme import Stage, mounted
 from starting.programme_fields import FIT_KINDS
 
 __all__ = [
@@ -69,7 +70,10 @@ RULES: Final[dict[str, Callable[[Asked], Gate]]] = {
 
 
 def gates_of(stage: Stage, facts: GateFacts, on: date) -> tuple[Gate, ...]:
-    """Return every gate of a step, in the order they are shown."""
+    """Return every gate of a step, in the order they are shown.
+
+    A rule that holds it by what the log says comes first; none where none does.
+    """
     keys = dict.fromkeys(
         (
             *ASKED_EVERYWHERE,
@@ -79,7 +83,8 @@ def gates_of(stage: Stage, facts: GateFacts, on: date) -> tuple[Gate, ...]:
         )
     )
     asked = (Asked(gate=key, stage=stage, facts=facts, on=on) for key in keys)
-    return tuple(with_reason(_rule(ask)(ask), facts, on) for ask in asked)
+    gates = (with_reason(_rule(ask)(ask), facts, on) for ask in asked)
+    return (*held_gates(stage, facts, on), *gates)
 
 
 def _rule(ask: Asked) -> Callable[[Asked], Gate]:

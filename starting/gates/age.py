@@ -9,17 +9,11 @@ from fitting.age import completed_months, reaches_months
 from starting.gates.asked import Asked
 from starting.gates.facts import Gate, GateAnswer
 from starting.gates.words import CAUTION_AGE, say_day, say_days
-from starting.programme import Stage
+from starting.programme import Stage, mounted
 
-# Source: the floors 24 (tack) and 36 (rider) are ours; a rider's 36 rests on the
-# federation's usual age and the hire rule, tack's earliest 30 on the 2020 guideline.
-MOUNTED_FLOOR_MONTHS: Final = 36
+# Source: the floor 24 (tack) is ours, as is a rider's 36; tack's earliest 30 rests on
+# the 2020 guideline.
 TACK_FLOOR_MONTHS: Final = 24
-
-
-def mounted(stage: Stage) -> bool:
-    """Return whether a step has a rider's floor under it."""
-    return (stage.floor_months or 0) >= MOUNTED_FLOOR_MONTHS
 
 
 def age(ask: Asked) -> Gate:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import Final
 
-from starting.gates.age import mounted
 from starting.gates.asked import Asked
 from starting.gates.facts import Gate, GateAnswer
 from starting.gates.words import CAUTION_SAFETY, gate_name
+from starting.programme import mounted
 
 # Source: ours.
 SECOND_PERSON_GOOD_SESSIONS: Final = 2

@@ -14,6 +14,7 @@ from starting.gates.facts import Gate, GateAnswer, GateFacts, Passed
 SHUT_MAY_BE_PASSED: Final = frozenset({"fresh", "farrier", "season"})
 UNKNOWN_MAY_BE_PASSED: Final = frozenset({"fresh", "farrier"})
 HORSE_FIRST: Final = ("off_work", "rest")
+RULED: Final = frozenset({"incident", "stuck", "gone_back", "long_off"})
 LAST_DAY: Final = date.max
 
 
@@ -70,7 +71,7 @@ def holding(gates: Sequence[Gate]) -> tuple[Gate, ...]:
     """Return the gates that hold; the first is the one reason why not more.
 
     First what holds the horse, then what only time opens (the latest first), then
-    the steps before, what is shut, what is not known, and cautions.
+    what went wrong, the steps before, what is shut, what is not known, and cautions.
     """
     return tuple(sorted((gate for gate in gates if holds(gate)), key=_weight))
 
@@ -81,6 +82,8 @@ def _weight(gate: Gate) -> tuple[int, int]:
     if gate.answer is GateAnswer.SHUT and gate.kind == "dated":
         opens = gate.opens_on or LAST_DAY
         return (2, -opens.toordinal())
+    if gate.gate in RULED:
+        return (2, 0)
     if gate.gate == "stages_before":
         return (3, 0)
     if gate.kind == "dated":

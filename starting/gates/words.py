@@ -22,6 +22,10 @@ NAMES: Final = {
     "trainer": "a trainer there",
     "condition_score": "in good condition",
     "recent_sessions": "enough good sessions lately",
+    "gone_back": "good sessions a step back",
+    "stuck": "looked over, after going back three times",
+    "incident": "looked over since the incident",
+    "long_off": "brought back after time off",
     "ground": "level dry ground",
     "daylight": "daylight",
     "enclosed": "a fenced place",
@@ -113,6 +117,15 @@ CAUTION_LAME: Final = (
     "If a horse is lame, sore, losing weight, bleeding or not itself, stop and ring "
     "your vet."
 )
+CAUTION_PAIN: Final = (
+    "A horse that goes back is often a horse that hurts: lame, sore in the back, "
+    "bleeding at the mouth or suddenly cross is for your vet, whatever is counted here."
+)
+CAUTION_INCIDENT: Final = (
+    "Fourteen quiet days rule nothing out. Have horse, and anybody who was hurt or hit "
+    "their head, looked at before anything goes on; a hat or body protector that took "
+    "a blow is replaced."
+)
 
 
 def gate_name(key: str) -> str:
@@ -125,6 +138,8 @@ def gate_name(key: str) -> str:
         return f"{said} measured"
     if subject == "fit" and said:
         return f"a {said} that fits"
+    if subject == "new_tack" and said:
+        return f"a session in the new {said}"
     return key.replace("_", " ").replace(":", " ")
 
 

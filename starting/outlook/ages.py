@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from fitting.looks import AgeMark
-from starting.gates.age import TACK_FLOOR_MONTHS, mounted
-from starting.programme import Programme, Stage
+from starting.gates.age import TACK_FLOOR_MONTHS
+from starting.programme import Programme, Stage, mounted
 
 
 def age_marks(programme: Programme | None) -> tuple[AgeMark, ...]:

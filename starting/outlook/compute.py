@@ -15,7 +15,9 @@ from fitting.growth import Growth
 from fitting.looks import MeasureLook, MeasuringLook
 from starting.gates import Gate, GateFacts, MeasureStands
 from starting.measuring import Due, MeasuringDay, shared_days
+from starting.outlook.again import again_key
 from starting.outlook.ages import age_marks
+from starting.outlook.beside import beside_of
 from starting.outlook.body import (
     growth_of,
     measure_looks,
@@ -162,7 +164,9 @@ def _gate_facts(
         she=horse.she,
         foaled=horse.foaled,
         programme=horse.programme,
-        progress=progress_at_pace(horse, horse.programme, on),
+        progress=progress_at_pace(
+            horse, horse.programme, on, beside_of(yard, horse, findings)
+        ),
         sessions=horse.sessions,
         measures=stands,
         croup=judge((m.taken for m in horse.measured), horse.horse_type),
@@ -242,7 +246,7 @@ def _stages(sight: _Sight, days_of: _Days) -> tuple[StageLook, ...]:
         return ()
     last_true = sight.facts.progress.last_true_level
     programme: Programme = sight.facts.programme
-    return tuple(
+    looks = (
         stage_look(
             stage,
             state,
@@ -255,6 +259,13 @@ def _stages(sight: _Sight, days_of: _Days) -> tuple[StageLook, ...]:
             programme.stages, sight.facts.progress.stages, strict=True
         )
     )
+    return tuple(_next_again(look, days_of) for look in looks)
+
+
+def _next_again(look: StageLook, days_of: _Days) -> StageLook:
+    """Return a step with its next day, where the plan has it done again."""
+    again = days_of.planned.get(again_key(look.stage))
+    return replace(look, next_on=again.days[0]) if again and again.days else look
 
 
 def _needs(sight: _Sight, planned: Mapping[str, PlannedStage]) -> tuple[Need, ...]:

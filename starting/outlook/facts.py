@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 
 from fitting.age import Foaled
 from fitting.body import HorseType, Taken
@@ -13,7 +14,7 @@ from fitting.tryons import TryOn
 from fitting.wanted import Got, Peg
 from starting.gates import CareDone, Off, Passed, RestSpan, Somebody
 from starting.programme import Programme
-from starting.progress import Recorded, SessionDone
+from starting.progress import Incident, Recorded, SessionDone
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,11 +54,13 @@ class HorseFacts:
     sessions: tuple[SessionDone, ...] = ()
     records: tuple[Recorded, ...] = ()
     care: tuple[CareDone, ...] = ()
+    incidents: tuple[Incident, ...] = ()
     off: tuple[Off, ...] = ()
     rests: tuple[RestSpan, ...] = ()
     passed: tuple[Passed, ...] = ()
     borrowed: tuple[Lent, ...] = ()
     got: tuple[Got, ...] = ()
+    first_worn: tuple[tuple[str, date], ...] = ()  # items, with the day
 
     @property
     def rider_named(self) -> bool:
@@ -79,4 +82,5 @@ class YardFacts:
     made_up: tuple[MadeUp, ...]
     horses: tuple[HorseFacts, ...]
     pegs: tuple[Peg, ...] = ()  # whose each item is
+    altered: tuple[tuple[str, date], ...] = ()  # items, the last day sizes changed
     covered: bool = False  # there is a covered place to work

@@ -31,9 +31,10 @@ def can_do_now(
     stages: Sequence[StageLook],
     on: date,
 ) -> tuple[Suggestion, ...]:
-    """Return what may be done: under way first, then go over again, then new.
+    """Return what may be done: under way, then go over again, then new.
 
-    Nothing holds these but perhaps the day: where the plan has a later one (worked
+    What went back comes first, as the step it goes back to. Nothing holds these but
+    perhaps the day: where the plan has a later one (worked
     days in a row, the helper's days, vaccinated yesterday), it is named, and what can
     be done today goes first. A step is gone over again for the sake of those ahead
     that rest on it.
@@ -48,9 +49,32 @@ def can_do_now(
         if s.go_over_again and s.stage in still_needed and not _is_shut(s)
     ]
     opened = [s for s in stages if s.state == "open" and s.may_start]
-    ranked = [*reversed(under_way), *again, *opened]
+    back = steps_back(stages)
+    lost = [s for s in stages if s.stage in back and not _is_shut(s)]
+    ranked = [*lost, *reversed(under_way), *again, *opened]
+    ranked = list({s.stage: s for s in ranked}.values())
     ranked.sort(key=lambda s: _later(s, on) is not None)
-    return tuple(_suggest(horse, findings, s, on) for s in ranked[:AT_MOST])
+    return tuple(
+        _suggest(horse, findings, s, on, back.get(s.stage, ""))
+        for s in ranked[:AT_MOST]
+    )
+
+
+def steps_back(stages: Sequence[StageLook]) -> dict[str, str]:
+    """Return the steps of sessions to do instead of ones that are held, and why.
+
+    What was never begun goes back to nothing, unless a rule is all that holds it. The
+    gates of the rules stand first.
+    """
+    sessions = {s.stage for s in stages if s.kind == "sessions"}
+    found: dict[str, str] = {}
+    for stage in stages:
+        begun = stage.state in {"under_way", "established"}
+        if begun or len(holding(stage.gates)) == len(stage.held):
+            for held, gate in zip(stage.held, stage.gates, strict=False):
+                if held.to in sessions and not held.waits_for:
+                    found.setdefault(held.to, gate.why)
+    return found
 
 
 def _later(stage: StageLook, on: date) -> date | None:
@@ -88,13 +112,17 @@ def _is_shut(stage: StageLook) -> bool:
 
 
 def _suggest(
-    horse: HorseFacts, findings: Sequence[Finding], stage: StageLook, on: date
+    horse: HorseFacts,
+    findings: Sequence[Finding],
+    stage: StageLook,
+    on: date,
+    back: str,
 ) -> Suggestion:
     return Suggestion(
         stage=stage.stage,
         name=stage.name,
-        state="go_over_again" if stage.go_over_again else stage.state,
-        why=_why(horse, stage),
+        state="go_over_again" if stage.go_over_again or back else stage.state,
+        why=back or _why(horse, stage),
         asks=tuple(
             gate.why
             for gate in stage.gates
@@ -106,6 +134,8 @@ def _suggest(
 
 
 def _why(horse: HorseFacts, stage: StageLook) -> str:
+    if stage.again_because:
+        return stage.again_because
     if stage.go_over_again:
         return f"{horse.name} has not done it for a while: go over it once."
     if stage.kind != "sessions":

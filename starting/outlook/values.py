@@ -12,7 +12,7 @@ from fitting.looks import AgeMark, MeasureLook, MeasuringLook
 from fitting.wanted import Wants
 from starting.diary import Entry
 from starting.gates import Gate
-from starting.progress import CheckAnswer, State
+from starting.progress import CheckAnswer, Held, State
 
 NOTHING: Final = Wants()
 
@@ -43,6 +43,8 @@ class StageLook:
     established_on: date | None = None
     last_on: date | None = None
     last_checks: tuple[tuple[str, CheckAnswer], ...] = ()
+    held: tuple[Held, ...] = ()  # the rules that hold it, by what the log says
+    again_because: str = ""  # why it is to be gone over again
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -17,12 +17,13 @@ from starting.gates import (
     holds,
     may_start,
 )
+from starting.outlook.again import again_because, with_steps_again
 from starting.outlook.care_days import care_days, gelded_days, vaccinated
 from starting.outlook.facts import HorseFacts, YardFacts
 from starting.outlook.values import StageLook
 from starting.pace import at_own_pace, fewest_and_most, own_pace
 from starting.programme import Programme, Stage
-from starting.progress import Progress, StageProgress, progress
+from starting.progress import Beside, Progress, StageProgress, progress
 from starting.schedule import (
     Hold,
     HorseAhead,
@@ -50,9 +51,11 @@ def all_gates(facts: GateFacts, on: date) -> dict[str, tuple[Gate, ...]]:
     return {s.key: gates_of(s, facts, on) for s in facts.programme.stages}
 
 
-def progress_at_pace(horse: HorseFacts, programme: Programme, on: date) -> Progress:
+def progress_at_pace(
+    horse: HorseFacts, programme: Programme, on: date, beside: Beside
+) -> Progress:
     """Return how far a horse has got, and how many sessions it will still take."""
-    done = progress(programme, horse.sessions, horse.records, on)
+    done = progress(programme, horse.sessions, horse.records, on, beside)
     return at_own_pace(programme, done, own_pace(programme, done, horse.sessions))
 
 
@@ -77,14 +80,15 @@ def horse_ahead(
         for stage in facts.programme.stages
         if states[stage.key].state == "left_out" and not stage.optional
     }
+    ahead = tuple(
+        _stage_ahead(horse, stage, states[stage.key], gates[stage.key], held, pace)
+        for stage in facts.programme.stages
+        if states[stage.key].state not in DONE_STATES
+    )
     return HorseAhead(
         horse=horse.key,
         born=horse.foaled.last,
-        stages=tuple(
-            _stage_ahead(horse, stage, states[stage.key], gates[stage.key], held, pace)
-            for stage in facts.programme.stages
-            if states[stage.key].state not in DONE_STATES
-        ),
+        stages=with_steps_again(ahead, facts, horse.sessions),
         done=tuple(key for key, p in states.items() if p.state in DONE_STATES),
         rests=tuple((r.start, rest_end(r, on)) for r in horse.rests),
         reckoned_ends=tuple(
@@ -217,4 +221,6 @@ def stage_look(
         established_on=state.established_on,
         last_on=state.last_on,
         last_checks=state.last_checks,
+        held=state.held,
+        again_because=again_because(state, gates),
     )

@@ -27,6 +27,7 @@ from starting.gates import back_on
 from starting.models import CareVisit, Incident, OffWork, Rest
 from starting.models.care import CareRow
 from starting.outlook import Outlook
+from starting.progress.after_incident import GRAVE
 from starting.reads.facts import care_fact, off_fact, rest_fact
 from starting.reads.outlook import outlook_of
 from starting.schedule.jobs import QUIET_DAYS_AFTER_VACCINATION
@@ -221,10 +222,19 @@ def said_of(row: CareRow, on: date) -> str:
         visits = [care_fact(visit) for visit in horse.care.all()]
         return visit_said(care_fact(row), visits, whose(horse), on)
     if isinstance(row, Incident):
-        return incident_said(row.get_what_display(), whose(horse))
+        return incident_said(
+            row.get_what_display(), whose(horse), grave=row.what in GRAVE
+        )
     if isinstance(row, OffWork):
         return off_said(off_fact(row), whose(horse), on)
     return rest_said(rest_fact(row))
+
+
+def _goes_with_incident(row: Incident) -> str:
+    waits = row.what in GRAVE and not row.horse.grown
+    then = "Steps with a rider or on lines then no longer wait because of it."
+    moved = then if waits else "It moves no date."
+    return f"{moved} How it came about is then no longer here to read."
 
 
 def goes_with(row: CareRow, on: date) -> str:
@@ -238,7 +248,7 @@ def goes_with(row: CareRow, on: date) -> str:
     if isinstance(row, Rest):
         return f"{name} then counts as if never turned away on these days."
     if isinstance(row, Incident):
-        return "It moves no date. How it came about is then no longer here to read."
+        return _goes_with_incident(row)
     if row.kind == CareVisit.Kind.TEETH:
         return (
             "Steps with a bit then rest on the look before this one, or on none; what"

@@ -3,16 +3,13 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable
 from dataclasses import replace
 from functools import lru_cache
-from typing import Any, Final, Literal, Protocol, TypeVar, cast
-
-from django.db.models import QuerySet
+from typing import Literal, Protocol, TypeVar, cast
 
 from fitting.body import HorseType
-from fitting.fit.saddle_checks import fitter_visit
-from fitting.models import Horse, SetPart, Yard
+from fitting.models import Horse, Yard
 from fitting.models.yard import WEEKDAYS
 from fitting.reads.facts import (
     clearances,
@@ -23,8 +20,6 @@ from fitting.reads.facts import (
     taken_by_horse,
     tryons_by_horse,
 )
-from fitting.signals import tryons_asked, yard_tryons_asked
-from fitting.tryons import Seen, Tried, TryOn
 from fitting.wanted import Got
 from starting.gates import CareDone, Off, Passed, RestSpan, Somebody
 from starting.models import (
@@ -36,13 +31,19 @@ from starting.models import (
     ProgrammeVersion,
     Rest,
     Session,
-    SessionWorn,
     StageRecord,
     WentAhead,
 )
+from starting.models import Incident as IncidentRow
 from starting.outlook import HorseFacts, MeasuredText, YardFacts
 from starting.programme import Programme, StopLevel, read_programme
-from starting.progress import CheckAnswer, Recorded, SessionDone
+from starting.progress import CheckAnswer, Incident, Recorded, SessionDone
+from starting.reads.worn_facts import (
+    altered,
+    first_worn_by_horse,
+    fitter_visits,
+    worn_in_yard,
+)
 
 
 class OfHorse(Protocol):
@@ -53,18 +54,11 @@ class OfHorse(Protocol):
 
 Row = TypeVar("Row", bound=OfHorse)
 Fact = TypeVar("Fact")
-ON_THE_WHOLE: Final[dict[str, Literal["good", "watch", "no"]]] = {
-    "sits_right": "good",
-    "too_short": "no",
-    "too_long": "no",
-    "wrong_place": "watch",
-    "rubs": "watch",
-}
 WolfTeeth = Literal["none", "left", "out"]
 
 
 def yard_facts(yard: Yard) -> YardFacts:
-    """Return every fact that the yard's outlooks rest on (22 queries)."""
+    """Return every fact that the yard's outlooks rest on (26 queries)."""
     tack, made_up = tack_facts(yard)
     return YardFacts(
         name=yard.name,
@@ -78,6 +72,7 @@ def yard_facts(yard: Yard) -> YardFacts:
         horses=_horses(yard),
         pegs=pegs(yard),
         covered=yard.covered_area,
+        altered=altered(yard),
     )
 
 
@@ -89,11 +84,16 @@ def weekdays(names: Iterable[str]) -> frozenset[int]:
 def _horses(yard: Yard) -> tuple[HorseFacts, ...]:
     taken = taken_by_horse(yard)
     tried = tryons_by_horse(yard)
-    worn = _worn_by_horse(yard)
-    sessions = _by_horse(Session.objects.filter(horse__yard=yard), session_fact)
+    worn = worn_in_yard(yard)
+    first = first_worn_by_horse(yard)
+    sessions = _by_horse(
+        Session.objects.filter(horse__yard=yard),
+        lambda row: session_fact(row, worn.items[row.pk]),
+    )
     records = _by_horse(StageRecord.objects.filter(horse__yard=yard), record_fact)
     care = _by_horse(CareVisit.objects.filter(horse__yard=yard), care_fact)
     off = _by_horse(OffWork.objects.filter(horse__yard=yard), off_fact)
+    incidents = _by_horse(IncidentRow.objects.filter(horse__yard=yard), incident_fact)
     rests = _by_horse(Rest.objects.filter(horse__yard=yard), rest_fact)
     passed = _by_horse(WentAhead.objects.filter(horse__yard=yard), _passed)
     lent = lent_by_horse(yard)
@@ -108,15 +108,17 @@ def _horses(yard: Yard) -> tuple[HorseFacts, ...]:
         replace(
             horse_fact(row, plans.get(row.pk)),
             measured=tuple(MeasuredText(taken=t, text=x) for t, x in taken[row.pk]),
-            tryons=(*tried[row.pk], *worn[row.pk], *fitter_visits(care[row.pk])),
+            tryons=(*tried[row.pk], *worn.tryons[row.pk], *fitter_visits(care[row.pk])),
             sessions=tuple(sessions[row.pk]),
             records=tuple(records[row.pk]),
             care=tuple(care[row.pk]),
+            incidents=tuple(incidents[row.pk]),
             off=tuple(off[row.pk]),
             rests=tuple(rests[row.pk]),
             passed=tuple(passed[row.pk]),
             borrowed=tuple(lent[row.pk]),
             got=tuple(got[row.pk]),
+            first_worn=tuple(first[row.pk]),
         )
         for row in yard.horses.all()
     )
@@ -176,8 +178,8 @@ def _read(text: str, key: str) -> Programme:
     return read_programme(text, key=key)
 
 
-def session_fact(row: Session) -> SessionDone:
-    """Return one session as a plain fact."""
+def session_fact(row: Session, worn: Iterable[str] = ()) -> SessionDone:
+    """Return one session as a plain fact; ``worn``: names of the items worn."""
     return SessionDone(
         on=row.on,
         stage=row.stage,
@@ -186,79 +188,7 @@ def session_fact(row: Session) -> SessionDone:
             (key, cast("CheckAnswer", answer)) for key, answer in row.checks.items()
         ),
         stop=cast("StopLevel", row.stop_level) if row.stop_level else None,
-    )
-
-
-def _worn_by_horse(yard: Yard) -> defaultdict[int, list[TryOn]]:
-    """Return sessions that say how something sat: each counts as a try-on."""
-    found: defaultdict[int, list[TryOn]] = defaultdict(list)
-    for row in _seen_worn().filter(session__horse__yard=yard):
-        found[row.session.horse_id].append(_worn(row))
-    return found
-
-
-def worn_of(horse: Horse) -> tuple[TryOn, ...]:
-    """Return what sessions say of how things sat on one horse (2 queries)."""
-    return tuple(_worn(row) for row in _seen_worn().filter(session__horse=horse))
-
-
-def _seen_worn() -> QuerySet[SessionWorn]:
-    return (
-        SessionWorn.objects.exclude(seen="")
-        .select_related("session", "tack", "made_up")
-        .prefetch_related("made_up__parts")
-    )
-
-
-def fitter_visits(care: Iterable[CareDone]) -> Iterator[TryOn]:
-    """Yield each saddle fitter's visit as a word on the saddle the horse wore."""
-    for visit in care:
-        if visit.kind == CareVisit.Kind.SADDLE_FITTER:
-            yield fitter_visit(visit.on, clear=visit.clear)
-
-
-def fitted_of(horse: Horse) -> tuple[TryOn, ...]:
-    """Return what saddle fitters' visits say of one horse's saddle (1 query)."""
-    rows = CareVisit.objects.filter(horse=horse, kind=CareVisit.Kind.SADDLE_FITTER)
-    return tuple(fitter_visits(care_fact(row) for row in rows))
-
-
-def listen() -> None:
-    """Tell what sessions and visits say of tack wherever try-ons are asked for."""
-    tryons_asked.connect(_asked, sender=Horse, dispatch_uid="worn-in-sessions")
-    yard_tryons_asked.connect(
-        _yard_asked, sender=Yard, dispatch_uid="worn-in-sessions-of-a-yard"
-    )
-
-
-def _asked(sender: type[Horse], *, horse: Horse, **_: Any) -> tuple[TryOn, ...]:
-    return (*worn_of(horse), *fitted_of(horse))
-
-
-def _yard_asked(sender: type[Yard], *, yard: Yard, **_: Any) -> dict[int, list[TryOn]]:
-    return _worn_by_horse(yard)
-
-
-def _worn(row: SessionWorn) -> TryOn:
-    """Return how something sat as a try-on: of one part, or of all of it.
-
-    All of a made-up set is its straps: a word on the bit is a word on the mouthpiece.
-    """
-    thing = row.tack or row.made_up
-    parts: tuple[str, ...] = (row.part,) if row.part else ()
-    if row.made_up and not row.part:
-        slots = (one.slot for one in row.made_up.parts.all())
-        parts = tuple(slot for slot in slots if slot != SetPart.Slot.BIT)
-    return TryOn(
-        on=row.session.on,
-        item=thing.name if thing else "",
-        how="worn",
-        answer=None if parts or row.made_up else ON_THE_WHOLE[row.seen],
-        parts=tuple(
-            Tried(part=part, seen=cast("Seen", row.seen), hole=row.hole)
-            for part in parts
-        ),
-        record=f"sessions/{row.session_id}/",
+        worn=tuple(worn),
     )
 
 
@@ -280,6 +210,11 @@ def care_fact(row: CareVisit) -> CareDone:
         healing_until=row.healing_until,
         next_due=row.next_due,
     )
+
+
+def incident_fact(row: IncidentRow) -> Incident:
+    """Return an incident as a plain fact."""
+    return Incident(on=row.on, what=row.what)
 
 
 def off_fact(row: OffWork) -> Off:

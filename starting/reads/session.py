@@ -14,6 +14,7 @@ from starting.kit import Kit, kit_of
 from starting.models import Session
 from starting.next_session import NO_MINUTES, Minutes, minutes_for, one_new_thing
 from starting.outlook import Outlook, StageLook
+from starting.outlook.now import steps_back
 from starting.programme import Programme, Stage
 from starting.reads.facts import session_fact
 from starting.reads.step import ANSWERS, stage_of
@@ -87,13 +88,19 @@ def session_page(
         she=horse.she,
         stage=stage.key,
         step=stage.name,
-        not_yet=first_holds(look) if look and look.state != "established" else "",
+        not_yet=_not_yet(look),
         stopped=(outlook.off_work or outlook.resting) if outlook else "",
         cautions=stage.cautions,
         stops=stop_rows(stage),
         groups=_groups(programme, outlook),
     )
     return page, _offered(horse, stage, look, outlook), fits
+
+
+def _not_yet(look: StageLook | None) -> str:
+    if look is None or (look.state == "established" and not look.held):
+        return ""
+    return first_holds(look)
 
 
 def _suggested(programme: Programme, outlook: Outlook | None) -> Stage:
@@ -112,13 +119,15 @@ def _groups(programme: Programme, outlook: Outlook | None) -> tuple[StepGroup, .
     now: list[Choice] = []
     done: list[Choice] = []
     later: list[Choice] = []
+    back = steps_back(outlook.stages) if outlook else {}
     for stage in programme.stages:
         look = outlook.stage(stage.key) if outlook else None
         if stage.kind != "sessions":
             continue
-        if look and (look.go_over_again or look.may_start):
+        again = look is not None and look.go_over_again and not look.held
+        if look and (again or look.may_start or stage.key in back):
             now.append((stage.key, stage.name))
-        elif look and look.state == "established":
+        elif look and look.state == "established" and not look.held:
             done.append((stage.key, stage.name))
         else:
             later.append((stage.key, f"{stage.name}{_why_later(look)}"))

@@ -190,6 +190,8 @@ def _reasons(horse: Horse, stage: str) -> dict[str, str]:
 def _progress(look: StageLook | None) -> str:
     if look is None:
         return ""
+    if look.again_because:
+        return f"Established {say(look.established_on)}. {look.again_because}"
     if look.go_over_again:
         return f"Established {say(look.established_on)}, not done for too long since."
     if look.state == "established":

@@ -169,6 +169,8 @@ def _line(state: str) -> Line:
 
 def _said(look: StageLook) -> tuple[str, str]:
     """Return the one line of a step, and what holds it first."""
+    if look.again_because:
+        return look.again_because, ""
     if look.go_over_again:
         since = f" since {say(look.last_on)}" if look.last_on else " for a while"
         return f"Not done{since}: go over it once.", ""

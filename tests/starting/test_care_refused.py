@@ -190,7 +190,7 @@ def test_deleting_says_what_goes_with_it_and_asks_once(
         (
             "delete-incident",
             Incident.objects.create(horse=horse, on=today, what="fall"),
-            "It moves no date.",
+            "no longer wait because of it",
         ),
     )
     for name, row, words in made:

@@ -11,7 +11,7 @@ import pytest
 from django.test import Client
 
 from fitting.models import Horse, Yard
-from starting.care import say_date
+from starting.care import Whose, incident_said, say_date
 from starting.gates.mouth import FIRST_BIT_DAYS, HEALING_DAYS
 from starting.models import CareVisit, Incident, OffWork, Rest
 from starting.reads.outlook import outlook_of
@@ -191,3 +191,12 @@ def test_a_retry_on_poor_signal_saves_once(
             done = keeper.post(at(name, horse), once)
             assert done.headers["Location"] == at("care", horse)
         assert model.objects.count() == 1
+
+
+def test_a_fall_says_what_waits_and_a_kick_moves_nothing() -> None:
+    whose = Whose(name="Tansy", she="she", grown=False)
+    fell = incident_said("fall", whose, grave=True)
+    assert "wait 14 days (ours), and until vet and teeth" in fell
+    assert "It moves no date by itself." in incident_said("kick", whose, grave=False)
+    old = Whose(name="Marl", she="she", grown=True)
+    assert "It moves no date by itself." in incident_said("fall", old, grave=True)

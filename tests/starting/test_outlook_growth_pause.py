@@ -116,7 +116,7 @@ def test_the_first_page_says_why_and_suggests_nothing_it_bars() -> None:
 
 
 def test_what_a_pause_bars_is_not_gone_over_again() -> None:
-    records = established(up_to("off_the_lead"), day(-120))
+    records = established(up_to("off_the_lead"), day(-50))
     calm = looked((-2, 26.0), records=records, sessions=())
     again = {s.stage for s in calm.can_do_now if s.state == "go_over_again"}
     lapsed = {s.stage for s in calm.stages if s.go_over_again}
