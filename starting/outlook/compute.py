@@ -28,6 +28,7 @@ from starting.outlook.body import (
 from starting.outlook.due import Need, due_measures, measure_asked
 from starting.outlook.entries import Planned, diary_of
 from starting.outlook.facts import HorseFacts, YardFacts
+from starting.outlook.looking import with_looks
 from starting.outlook.now import (
     can_do_now,
     off_work_words,
@@ -197,6 +198,7 @@ def _outlook(yard: YardFacts, sight: _Sight, days_of: _Days, on: date) -> Outloo
     wanted = wants(yard, sight.horse, sight.wearer, sight.findings, stages, on)
     to_dos = to_dos_of(yard, sight.horse, sight.facts, stages, wanted, on)
     shared = _on_fewest_days(yard, sight.horse, due, to_dos, on)
+    entries = diary_of(yard, sight.horse, sight.facts, stages, shared, on)
     return Outlook(
         horse=sight.horse.name,
         key=sight.horse.key,
@@ -208,7 +210,7 @@ def _outlook(yard: YardFacts, sight: _Sight, days_of: _Days, on: date) -> Outloo
         fits=sight.findings,
         stages=stages,
         measuring_days=tuple(_measuring(day) for day in shared.measuring),
-        entries=diary_of(yard, sight.horse, sight.facts, stages, shared, on),
+        entries=with_looks(entries, yard, sight.horse, stages, on),
         can_do_now=can_do_now(sight.horse, sight.findings, stages, on),
         why_not_more=why_not_more(stages).sentence,
         why_not_more_stage=why_not_more(stages).stage,

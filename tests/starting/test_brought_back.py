@@ -7,9 +7,7 @@ BACKED = up_to("led_walk")
 RIDDEN = up_to("riding_away")
 
 
-def test_more_than_sixty_days_off_a_mounted_step_ask_for_the_ladder() -> (
-    None
-):
+def test_more_than_sixty_days_off_a_mounted_step_ask_for_the_ladder() -> None:
     last = [ride(0, "led_walk")]
     assert held(seen(60, last, BACKED), "off_the_lead") == {}
     off = held(seen(61, last, BACKED), "off_the_lead")["long_off"]
@@ -66,6 +64,16 @@ def test_a_rest_and_the_checks_never_wait_for_the_ladder() -> None:
 def test_a_horse_without_a_rider_yet_has_no_ladder() -> None:
     at = seen(400, [ride(0, "saddle")], up_to("saddle"))
     assert not any(at.of(key).held for key in KEYS)
+
+
+def test_a_rung_that_went_back_leaves_the_way_to_the_step_below_it_open() -> None:
+    log = [ride(0, "led_walk", stop="go_back")]
+    rungs = ("roller", "long_reins", "saddle", "leaned_over")
+    log += [ride(70 + n, rung) for n, rung in enumerate(rungs)]
+    at = seen(80, log, BACKED)
+    assert held(at, "led_walk")["go_back"].to == "astride"
+    assert held(at, "astride") == {}
+    assert held(at, "person_above")["long_off"].to == "led_walk"
 
 
 NEW = NewTack(kind="roller", items=("Blue roller",))
