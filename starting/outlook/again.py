@@ -8,9 +8,10 @@ from typing import Final
 
 from starting.gates import Gate, GateAnswer, GateFacts
 from starting.gates.words import say_day
+from starting.outlook.values import StageLook
 from starting.programme import Stage
 from starting.progress import Held, SessionDone, StageProgress
-from starting.schedule import StageAhead
+from starting.schedule import PlannedStage, StageAhead
 
 AGAIN: Final = ":again"  # no step's key has a colon
 KINDS: Final = frozenset({"sessions", "check"})
@@ -32,6 +33,12 @@ def again_because(at: StageProgress, gates: Sequence[Gate]) -> str:
     if at.again_since is not None:
         return f"To be done once more since the incident on {say_day(at.again_since)}."
     return ""
+
+
+def with_next_day(look: StageLook, planned: Mapping[str, PlannedStage]) -> StageLook:
+    """Return a step with its next day, where the plan has it done again."""
+    again = planned.get(again_key(look.stage))
+    return replace(look, next_on=again.days[0]) if again and again.days else look
 
 
 def with_steps_again(

@@ -15,7 +15,7 @@ from fitting.growth import Growth
 from fitting.looks import MeasureLook, MeasuringLook
 from starting.gates import Gate, GateFacts, MeasureStands
 from starting.measuring import Due, MeasuringDay, shared_days
-from starting.outlook.again import again_key
+from starting.outlook.again import with_next_day
 from starting.outlook.ages import age_marks
 from starting.outlook.beside import beside_of
 from starting.outlook.body import (
@@ -261,13 +261,7 @@ def _stages(sight: _Sight, days_of: _Days) -> tuple[StageLook, ...]:
             programme.stages, sight.facts.progress.stages, strict=True
         )
     )
-    return tuple(_next_again(look, days_of) for look in looks)
-
-
-def _next_again(look: StageLook, days_of: _Days) -> StageLook:
-    """Return a step with its next day, where the plan has it done again."""
-    again = days_of.planned.get(again_key(look.stage))
-    return replace(look, next_on=again.days[0]) if again and again.days else look
+    return tuple(with_next_day(look, days_of.planned) for look in looks)
 
 
 def _needs(sight: _Sight, planned: Mapping[str, PlannedStage]) -> tuple[Need, ...]:
@@ -276,11 +270,7 @@ def _needs(sight: _Sight, planned: Mapping[str, PlannedStage]) -> tuple[Need, ..
         return ()
     starts = ((s, planned.get(s.key)) for s in sight.facts.programme.stages)
     return tuple(
-        Need(
-            measure=measure,
-            stage_name=stage.name,
-            start=plan.start,
-        )
+        Need(measure=measure, stage_name=stage.name, start=plan.start)
         for stage, plan in starts
         if plan is not None and plan.start is not None
         for gate in stage.gates_to_do
