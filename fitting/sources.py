@@ -150,6 +150,14 @@ PUBLISHED: Final = {
     " second-hand: rider and all equipment at most 20 % of the horse's weight",
     "equestrian_australia_load": "Equestrian Australia's guide, read second-hand: rider"
     " and tack at most 20 %, and less for young horses",
+    "logan_nielsen_2021": "Logan, Nielsen (2021), Animals 11(2):463: training young"
+    " horses",
+    "powell_2008": "Powell, Bennett-Wimbush, Peeples, Duthie (2008), Journal of Equine"
+    " Veterinary Science 28:28-33, as a university's extension service tells it",
+    "christensen_2020": "Christensen, Bathellier, Rhodin, Palme, Uldahl (2020), Animals"
+    " 10(1):95: heavier riders, 20 pairs, one short test",
+    "load_review_2021": "A review of loads carried by horses, donkeys and mules (2021),"
+    " Animals (PMC8151148)",
     "abrs_load": "Association of British Riding Schools, read second-hand: 20 % with"
     " tack; an inexperienced rider of 80 kg counts as 88 kg",
 }

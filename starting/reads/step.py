@@ -136,7 +136,7 @@ def step_page(horse: Horse, stage_key: str, role: str, on: date) -> StepPage | N
         return None
     look = outlook.stage(stage_key) if outlook else None
     at = places(horse, role, {s.key: s.name for s in programme.stages})
-    groups = _groups(look, at, _reasons(horse, stage_key))
+    groups = gate_groups(look, at, _reasons(horse, stage_key))
     return StepPage(
         horse=horse.name,
         key=horse.key,
@@ -152,7 +152,7 @@ def step_page(horse: Horse, stage_key: str, role: str, on: date) -> StepPage | N
         progress=_progress(look),
         holds=_holds(look),
         gates=groups,
-        sources=_sourced(groups),
+        sources=sourced(groups),
         ticks=ticks_of(stage, look),
         stops=stop_rows(stage),
         cautions=stage.cautions,
@@ -205,7 +205,7 @@ def _holds(look: StageLook | None) -> str:
     return first_holds(look)
 
 
-def _groups(
+def gate_groups(
     look: StageLook | None, at: Places, reasons: Mapping[str, str]
 ) -> tuple[GateGroup, ...]:
     """Return the gates by kind, what is not met first; a caution once on the page."""
@@ -249,7 +249,7 @@ def _gate_row(gate: Gate, at: Places, reasons: Mapping[str, str]) -> GateRow:
     )
 
 
-def _sourced(groups: Iterable[GateGroup]) -> tuple[tuple[str, str], ...]:
+def sourced(groups: Iterable[GateGroup]) -> tuple[tuple[str, str], ...]:
     """Return every published source once, with all that rests on it."""
     found: dict[str, list[str]] = {}
     for row in (row for group in groups for row in group.rows):

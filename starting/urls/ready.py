@@ -2,8 +2,10 @@
 
 from django.urls import path
 
-from starting.views import for_others
+from starting.views import for_others, ready
 
 urlpatterns = [
     path("horses/<slug:horse>/for-others/", for_others.sheet, name="for-others"),
+    path("horses/<slug:horse>/ready/", ready.ready, name="ready"),
+    path("riders/", ready.riders, name="riders"),
 ]

@@ -120,6 +120,8 @@ WHO_MAY: Final = {
     "starting:went-ahead": KEEP,
     # before a rider, or for others
     "starting:for-others": READ,
+    "starting:ready": READ,
+    "starting:riders": KEEP,
     # sessions
     "starting:sessions": READ,
     "starting:next-session": READ,
@@ -168,6 +170,7 @@ READ_ONLY: Final = frozenset(
     {
         "starting:write",
         "starting:calendar-links",
+        "starting:riders",
         "fitting:all-brought",
         "fitting:room",
         "fitting:horse-room",
