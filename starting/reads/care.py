@@ -27,6 +27,7 @@ from starting.gates import back_on
 from starting.models import CareVisit, Incident, OffWork, Rest
 from starting.models.care import CareRow
 from starting.outlook import Outlook
+from starting.outlook.to_dos import MOUTH_WATCH
 from starting.progress.after_incident import GRAVE
 from starting.reads.facts import care_fact, off_fact, rest_fact
 from starting.reads.outlook import outlook_of
@@ -138,13 +139,20 @@ def _ahead(outlook: Outlook | None, later: Sequence[Row], on: date) -> list[Ahea
         found.append(
             Ahead(
                 on=entry.on,
-                title=_capital(CareVisit.Kind(kind).label),
+                title=_ahead_title(CareVisit.Kind(kind)),
                 text=entry.text.split("\n", maxsplit=1)[0],
                 kind=kind,
                 overdue=entry.on < on,
             )
         )
     return sorted(found, key=lambda ahead: ahead.on)
+
+
+def _ahead_title(kind: CareVisit.Kind) -> str:
+    """Return what is ahead: a tooth change is watched for, the others are visits."""
+    if kind is CareVisit.Kind.TOOTH_CHANGE:
+        return _capital(MOUTH_WATCH)
+    return _capital(kind.label)
 
 
 def _visit_row(row: CareVisit) -> Row:

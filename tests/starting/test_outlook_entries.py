@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date, timedelta
+
+import pytest
 
 from fitting.age import read_foaled
 from fitting.fit import Part, Tack
@@ -11,12 +14,15 @@ from fitting.lending import WASH, Lent
 from fitting.tryons import TryOn
 from starting.diary import Entry
 from starting.gates import CareDone
+from starting.measuring import Errand
 from starting.outlook import HorseFacts, look_at_yard
 from starting.outlook.to_dos import (
     AHEAD_DAYS,
     CARE_BEFORE_DAYS,
     CARE_NAMES,
     SOONER_DAYS,
+    ToDo,
+    errands_of,
 )
 from tests.starting.making_outlook import (
     BEFORE_THE_BRIDLE,
@@ -114,27 +120,22 @@ def test_the_days_from_which_teeth_may_change_are_in_the_diary() -> None:
     assert "care/tooth_change-from-36" not in after
 
 
-def test_what_is_got_is_tried_on_after_it_is_there() -> None:
-    lately = TODAY - timedelta(days=3)
-    horse = replace(
-        bitted_soon(teeth(3)),
-        measured=(
-            measured("mouth_width", lately, 112.0, "gauge"),
-            measured("head_length", lately, 900.0, "tape"),
-            measured("heart_girth", lately, 1400.0, "tape"),
-        ),
-    )
-    found = entries(horse)
-    pairs = [
-        (got, tried)
-        for key, got in found.items()
-        if key.startswith("get/")
-        for other, tried in found.items()
-        if other == f"try_on/{key.removeprefix('get/').partition('-')[0]}"
-    ]
-    assert pairs
-    for got, tried in pairs:
-        assert got.on <= tried.on
+def test_what_is_got_is_tried_on_only_once_it_is_there(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    on, seen = TODAY - timedelta(days=60), list[ToDo]()
+
+    def spied(horse: HorseFacts, to_dos: Sequence[ToDo]) -> tuple[Errand, ...]:
+        seen.extend(to_dos)
+        return errands_of(horse, to_dos)
+
+    monkeypatch.setattr("starting.outlook.compute.errands_of", spied)
+    bit = (measured("mouth_width", on, 112.0, "gauge"),)
+    found = entries(replace(bitted_soon(teeth(90)), measured=bit), on)
+    got = next(one for one in seen if (one.kind, one.name[:3]) == ("get", "bit"))
+    tried = next(one for one in seen if (one.kind, one.name) == ("try_on", "bit"))
+    assert got.due_by <= tried.useful_from
+    assert found[f"get/{got.name}"].on <= found["try_on/bit"].on
 
 
 def test_a_visit_somebody_named_a_day_for_stands_on_that_day_alone() -> None:
