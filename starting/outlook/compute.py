@@ -35,14 +35,13 @@ from starting.outlook.now import (
     resting_words,
     why_not_more,
 )
-from starting.outlook.to_dos import (
-    ToDo,
+from starting.outlook.shared import (
     booked_days,
     errands_of,
     first_of_each,
     on_their_days,
-    to_dos_of,
 )
+from starting.outlook.to_dos import ToDo, to_dos_of
 from starting.outlook.together import due_together, needs_together
 from starting.outlook.values import Outlook, StageLook
 from starting.outlook.wanting import wants

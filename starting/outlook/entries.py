@@ -11,7 +11,6 @@ from typing import Final
 from fitting.body import MEASURES, measure_by_key
 from fitting.lending import on_giving_back, why_back
 from starting.diary import (
-    BOOK,
     Entry,
     Step,
     Task,
@@ -152,8 +151,10 @@ def _to_do(horse: HorseFacts, one: ToDo, day: date, on: date) -> Entry:
         return try_on_entry(task, one.name, one.what)
     if one.kind == "get":
         return get_entry(task, one.name, one.what)
-    do = WATCHING if one.what == MOUTH_WATCH else BOOK
-    return care_entry(task, one.name, one.what, do)
+    if one.what == MOUTH_WATCH:  # by the foaling day: no plan moves it
+        task = replace(task, forecast=False)
+        return care_entry(task, one.name, one.what, WATCHING)
+    return care_entry(task, one.name, one.what)
 
 
 def _going_back(yard: YardFacts, horse: HorseFacts, on: date) -> Iterator[Entry]:

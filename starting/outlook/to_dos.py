@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Final, Literal
@@ -11,7 +11,6 @@ from fitting.teeth import beginning
 from fitting.wanted import Thing, Wanted, Wants, things_of
 from starting.diary import task_key
 from starting.gates import Gate, GateFacts, gate_name, gates_of, holds
-from starting.measuring import Errand
 from starting.outlook.care_due import named_next, next_care
 from starting.outlook.facts import HorseFacts, YardFacts
 from starting.outlook.values import StageLook
@@ -90,36 +89,6 @@ def to_dos_of(
             found += _visits(yard, horse, facts, look, on)
             found += _try_ons(yard, horse, facts, look, on, got_first)
     return tuple(found)
-
-
-def first_of_each(to_dos: Sequence[ToDo]) -> tuple[ToDo, ...]:
-    """Return one of each name: the one that is due first serves the others too."""
-    first: dict[tuple[str, str], ToDo] = {}
-    for one in sorted(to_dos, key=lambda one: (one.due_by, not one.fixed)):
-        first.setdefault((one.kind, one.name), one)
-    return tuple(first.values())
-
-
-def errands_of(horse: HorseFacts, to_dos: Sequence[ToDo]) -> tuple[Errand, ...]:
-    """Return those that may share a day with others."""
-    return tuple(
-        Errand(key=one.key(horse), useful_from=one.useful_from, due_by=one.due_by)
-        for one in to_dos
-        if not one.fixed
-    )
-
-
-def on_their_days(
-    horse: HorseFacts, to_dos: Sequence[ToDo], days: Mapping[str, date]
-) -> tuple[tuple[ToDo, date], ...]:
-    """Return each with its day: the shared one, or the one that stands."""
-    return tuple((one, days.get(one.key(horse), one.due_by)) for one in to_dos)
-
-
-def booked_days(horse: HorseFacts, on: date) -> tuple[date, ...]:
-    """Return the days to come that somebody has named for a visit."""
-    named = (named_next(horse.care, kind, on) for kind in CARE_NAMES)
-    return tuple(day for day in named if day is not None and day >= on)
 
 
 def care_name(horse: HorseFacts, kind: str) -> str:

@@ -16,13 +16,13 @@ from starting.diary import Entry
 from starting.gates import CareDone
 from starting.measuring import Errand
 from starting.outlook import HorseFacts, look_at_yard
+from starting.outlook.shared import booked_days, errands_of
 from starting.outlook.to_dos import (
     AHEAD_DAYS,
     CARE_BEFORE_DAYS,
     CARE_NAMES,
     SOONER_DAYS,
     ToDo,
-    errands_of,
 )
 from tests.starting.making_outlook import (
     BEFORE_THE_BRIDLE,
@@ -114,6 +114,7 @@ def test_the_days_from_which_teeth_may_change_are_in_the_diary() -> None:
     assert "the second pair of front teeth and the third cheek teeth" in watch.text
     assert "never with fingers between the teeth" in watch.text
     assert "book the visit" not in watch.text
+    assert not watch.forecast
     on_the_day = entries(horse_facts(), watch.on)["care/tooth_change-from-36"]
     assert on_the_day.on == watch.on
     after = entries(horse_facts(), watch.on + timedelta(days=1))
@@ -251,3 +252,52 @@ def test_a_saddle_is_looked_at_again_before_a_step_it_does_not_stand_until() -> 
     assert start - timedelta(days=42) <= again.on <= start - timedelta(days=21)
     assert "What was seen of Brown saddle stands until 20 Jan 2027" in again.text
     assert "saddle fitter" in again.text
+
+
+def a_try_on(useful_from: int, due_by: int, vaccinated: int) -> tuple[date, date]:
+    """Return the window left to a try-on beside a vaccination; days from today."""
+    jab = CareDone(
+        kind="vaccination",
+        on=TODAY - timedelta(days=300),
+        next_due=TODAY + timedelta(days=vaccinated),
+    )
+    tried = ToDo(
+        kind="try_on",
+        name="bit",
+        what="a bit that fits",
+        useful_from=TODAY + timedelta(days=useful_from),
+        due_by=TODAY + timedelta(days=due_by),
+        because="",
+        path="",
+    )
+    (errand,) = errands_of(horse_facts(care=(jab,)), [tried])
+    return errand.useful_from, errand.due_by
+
+
+@pytest.mark.parametrize(
+    ("vaccinated", "window"),
+    [
+        (7, (10, 20)),  # over the day before the window
+        (8, (11, 20)),
+        (15, (18, 20)),
+        (18, (10, 17)),  # no day is left after it
+        (21, (10, 20)),
+    ],
+)
+def test_nothing_is_tried_on_in_the_days_after_a_vaccination(
+    vaccinated: int, window: tuple[int, int]
+) -> None:
+    first, last = a_try_on(10, 20, vaccinated)
+    assert ((first - TODAY).days, (last - TODAY).days) == window
+
+
+def test_other_errands_are_not_moved_to_the_day_of_a_vaccination() -> None:
+    soon = TODAY + timedelta(days=3)
+    kinds = ("vaccination", "gelding", "farrier")
+    named = {
+        kind: booked_days(
+            horse_facts(care=(CareDone(kind=kind, on=TODAY, next_due=soon),)), TODAY
+        )
+        for kind in kinds
+    }
+    assert named == {"vaccination": (), "gelding": (), "farrier": (soon,)}
