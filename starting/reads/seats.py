@@ -16,8 +16,8 @@ from fitting.reads.units import day_words, units_of
 from fitting.reads.weight import whom
 from fitting.weight import BestWeight, Weight, best_weight
 from starting.gates import GateAnswer, Somebody
-from starting.gates.age import MOUNTED_FLOOR_MONTHS
 from starting.models import Plan
+from starting.programme import MOUNTED_FLOOR_MONTHS
 from starting.reads.facts import somebody
 from starting.seats import Seat, seat, usable
 
