@@ -11,6 +11,7 @@ from fitting.teeth import CHANGES, WOLF_TEETH_MONTHS, spans
 from starting.gates import CareDone
 from starting.gates.gelding import GELDING_DAYS
 from starting.outlook.care_due import next_care
+from starting.reads.ready import SPINE_MONTHS
 
 
 def window(key: str) -> tuple[int, int]:
@@ -119,6 +120,12 @@ def test_the_plain_season_label_differs_from_a_breed_rule_that_counts_on() -> No
     foal = read_foaled("2007-11")
     assert season_age(foal, date(2010, 1, 1), "north") == 3
     assert completed_months(foal, date(2010, 1, 1)) == 25
+
+
+def test_the_spine_is_spoken_of_from_59_to_80_months() -> None:
+    # Haussler, Stover, Willits 1997, Am J Vet Res 58(10):1083-1091: growth plates of
+    # the lumbosacral vertebrae close at 4.9 to 6.7 years; in months computed.
+    assert (round(4.9 * 12), round(6.7 * 12)) == SPINE_MONTHS
 
 
 def test_a_foal_whose_year_alone_is_known_is_watched_from_the_oldest_it_can_be() -> (

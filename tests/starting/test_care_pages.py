@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 from django.test import Client
 
-from fitting.models import Horse, Yard
+from fitting.models import Horse, Loan, Tack, Yard
 from starting.care import say_date
 from starting.gates.mouth import FIRST_BIT_DAYS
 from starting.models import CareVisit, Incident, OffWork, Rest
@@ -189,6 +189,21 @@ def test_the_next_visit_stands_ahead_and_leads_to_its_form(
     form = text_of(keeper, f"{at('add-care', horse)}?kind=farrier")
     assert '<option value="farrier" selected>' in form
     assert f"{10} weeks ago" in page
+
+
+def test_what_is_borrowed_and_the_mouth_to_watch_break_no_care_page(
+    keeper: Client, yard: Yard, today: date
+) -> None:
+    horse = make_horse(yard, name="Teal", foaled=str(today.year - 2))
+    bit = Tack.objects.create(yard=yard, name="Old bit", key="old-bit", kind="bit")
+    back = today + timedelta(days=9)
+    Loan.objects.create(tack=bit, to=horse, back_by=back)
+    page = text_of(keeper, at("care", horse))
+    ahead = page.partition("Looked at, done, and when again")[0]
+    assert "Watch the mouth" in ahead
+    assert f"{at('add-care', horse)}?kind=tooth_change" in ahead
+    assert "Write a tooth change in" in ahead
+    assert "Old bit" not in ahead
 
 
 def test_older_records_are_folded_away_and_none_is_lost(
