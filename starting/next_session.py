@@ -11,7 +11,7 @@ from datetime import date
 from typing import Final
 
 from starting.gates import GateAnswer
-from starting.outlook import Outlook, Suggestion
+from starting.outlook import Outlook, StageLook, Suggestion
 from starting.programme import Programme, Stage
 from starting.progress import CheckAnswer, SessionDone, is_good
 
@@ -56,6 +56,11 @@ def minutes_for(stage: Stage, good: int, last: SessionDone | None) -> Minutes:
     minutes = low + round((high - low) * min(good, more) / more)
     why = f"the step begins with {low} and grows to {high}" if high > low else ""
     return Minutes(minutes=minutes, why=why)
+
+
+def so_far(look: StageLook | None) -> int:
+    """Return the good sessions that count for minutes: gone over again, it is short."""
+    return 0 if look is None or look.state == "established" else look.good_sessions
 
 
 def one_new_thing(stage: Stage, last: Mapping[str, CheckAnswer]) -> str:
@@ -123,15 +128,22 @@ def step_back(programme: Programme, stage: str | None) -> str | None:
 
 
 def _back_to(stage: str, outlook: Outlook) -> Chosen:
-    look = outlook.stage(stage)
     return Chosen(
         stage=stage,
         why="A step back first: two good ones here, then it is tried again.",
-        on=look.next_on if look else None,
+        on=_day_of(stage, outlook),
     )
 
 
 def _of(one: Suggestion, outlook: Outlook) -> Chosen:
-    look = outlook.stage(one.stage)
-    on = one.next_on or (look.next_on if look else None)
+    on = one.next_on or _day_of(one.stage, outlook)
     return Chosen(stage=one.stage, why=one.why, on=on)
+
+
+def _day_of(stage: str, outlook: Outlook) -> date | None:
+    """Return the day the plan has for a step, else the next for any of the horse's."""
+    look = outlook.stage(stage)
+    if look is not None and look.next_on is not None:
+        return look.next_on
+    days = (s.next_on for s in outlook.stages if s.kind == "sessions")
+    return min((day for day in days if day and day >= outlook.on), default=None)

@@ -14,7 +14,14 @@ from starting.gates.on_the_day import WITH_SAFETY
 from starting.gates.words import CAUTION_SAFETY
 from starting.kit import Kit, kit_of
 from starting.models import Session
-from starting.next_session import Chosen, Minutes, chosen, minutes_for, one_new_thing
+from starting.next_session import (
+    Chosen,
+    Minutes,
+    chosen,
+    minutes_for,
+    one_new_thing,
+    so_far,
+)
 from starting.outlook import Outlook, StageLook
 from starting.programme import Stage
 from starting.progress import SessionDone
@@ -131,4 +138,4 @@ def minutes_next(horse: Horse, stage: Stage, look: StageLook | None) -> Minutes:
     """Return how long the next session of a step may be (1 query: its last one)."""
     row = Session.objects.filter(horse=horse, stage=stage.key).first()
     last = session_fact(row) if row else None
-    return minutes_for(stage, look.good_sessions if look else 0, last)
+    return minutes_for(stage, so_far(look), last)

@@ -12,7 +12,13 @@ from fitting.pieces import part_word
 from starting.gates import GateAnswer, gate_name, holding
 from starting.kit import Kit, kit_of
 from starting.models import Session
-from starting.next_session import NO_MINUTES, Minutes, minutes_for, one_new_thing
+from starting.next_session import (
+    NO_MINUTES,
+    Minutes,
+    minutes_for,
+    one_new_thing,
+    so_far,
+)
 from starting.outlook import Outlook, StageLook
 from starting.outlook.now import steps_back
 from starting.programme import Programme, Stage
@@ -161,7 +167,7 @@ def _offered(
         who=last.who if last else "",
         minutes=minutes_for(
             stage,
-            look.good_sessions if look else 0,
+            so_far(look),
             session_fact(last) if last else None,
         ),
         new=one_new_thing(stage, last_checks),

@@ -11,7 +11,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from starting.gates import Gate, GateAnswer
-from starting.next_session import chosen, minutes_for, one_new_thing, step_back
+from starting.next_session import (
+    chosen,
+    minutes_for,
+    one_new_thing,
+    so_far,
+    step_back,
+)
 from starting.outlook import Outlook, Suggestion, look_at_yard
 from starting.programme import shipped
 from starting.progress import Recorded, SessionDone
@@ -109,6 +115,23 @@ def test_a_sign_to_go_back_names_the_step_it_falls_back_to() -> None:
     found = chosen(shipped(), looked(done), [done])
     assert found is not None
     assert found.stage == "yields_in_hand"
+
+
+def test_a_step_gone_back_to_is_short_and_takes_the_plans_next_day() -> None:
+    done = replace(good_session("bridle", TODAY), stop="go_back")
+    outlook = looked(done)
+    back = outlook.stage("yields_in_hand")
+    assert back is not None
+    assert so_far(replace(back, good_sessions=9)) == 0
+    planned = tuple(
+        replace(look, next_on=TODAY + timedelta(days=2))
+        if look.stage == "bridle"
+        else replace(look, next_on=None)
+        for look in outlook.stages
+    )
+    found = chosen(shipped(), replace(outlook, stages=planned), [done])
+    assert found is not None
+    assert found.on == TODAY + timedelta(days=2)
 
 
 def test_a_step_back_passes_over_steps_without_sessions() -> None:
