@@ -156,7 +156,7 @@ def test_a_sign_to_go_back_leads_to_the_step_before(phone: Page, tansy: Horse) -
     tap(phone, "stop", "head_shy")
     phone.select_option("[name=level]", "go_back")
     phone.click("text=Write it in")
-    expect(phone.locator(".messages")).to_contain_text("Go back a step")
+    expect(phone.locator(".messages")).to_contain_text("a sign asked for a step back")
     expect(phone.locator(".step-name")).to_contain_text("Manners in hand")
     whole(phone)
 
