@@ -2,10 +2,12 @@
 
 from starting.outlook.brief import Brief, NextStep, brief_of
 from starting.outlook.compute import look_at_yard
-from starting.outlook.facts import HorseFacts, MeasuredText, YardFacts
-from starting.outlook.values import Outlook, StageLook, Suggestion
+from starting.outlook.facts import Aim, HorseFacts, MeasuredText, YardFacts
+from starting.outlook.values import AimLook, Outlook, StageLook, Suggestion
 
 __all__ = [
+    "Aim",
+    "AimLook",
     "Brief",
     "HorseFacts",
     "MeasuredText",

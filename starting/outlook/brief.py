@@ -10,7 +10,8 @@ from typing import Final
 from fitting.contradictions import Contradiction
 from fitting.looks import MeasureLook
 from fitting.wanted import things_of
-from starting.outlook.values import Outlook, StageLook, Suggestion
+from starting.outlook.values import AimLook, Outlook, StageLook, Suggestion
+from starting.pace import pace_words
 
 NEXT_STEPS: Final = 6
 SOON_OUTGROWN_DAYS: Final = 60
@@ -45,6 +46,8 @@ class Brief:
     next_steps: tuple[NextStep, ...]
     undated: tuple[NextStep, ...]
     contradictions: tuple[Contradiction, ...] = ()
+    aim: AimLook | None = None
+    pace: str = ""  # how it differs from the usual
     to_get: int = 0  # things to buy or borrow within a year
 
 
@@ -68,6 +71,8 @@ def brief_of(outlook: Outlook) -> Brief:
         next_steps=tuple(_next(s) for s in dated[:NEXT_STEPS]),
         undated=tuple(_next(s) for s in ahead if s.start is None),
         contradictions=outlook.contradictions,
+        aim=outlook.aim,
+        pace=pace_words(outlook.horse, outlook.pace),
         to_get=sum(t.got_on is None for t in things_of(outlook.wants.wanted)),
     )
 

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import date
-from typing import Final
 
 from fitting.age import completed_months, season_age
 from fitting.contradictions import Contradiction, contradictions
@@ -17,6 +16,7 @@ from starting.gates import Gate, GateFacts, MeasureStands
 from starting.measuring import Due, MeasuringDay, shared_days
 from starting.outlook.again import with_next_day
 from starting.outlook.ages import age_marks
+from starting.outlook.aiming import aim_look
 from starting.outlook.beside import beside_of
 from starting.outlook.body import (
     growth_of,
@@ -25,6 +25,7 @@ from starting.outlook.body import (
     taught_of,
     tooth_change,
 )
+from starting.outlook.days_ahead import NO_DAYS, DaysAhead, days_of_all
 from starting.outlook.due import Need, due_measures, measure_asked
 from starting.outlook.entries import Planned, diary_of
 from starting.outlook.facts import HorseFacts, YardFacts
@@ -56,12 +57,7 @@ from starting.outlook.work import (
 )
 from starting.programme import Programme
 from starting.schedule import (
-    HorseAhead,
     PlannedStage,
-    Spread,
-    YardDays,
-    plan_yard,
-    spreads,
 )
 
 
@@ -79,17 +75,6 @@ class _Sight:
     gates: Mapping[str, tuple[Gate, ...]]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Days:
-    """One horse's plan by step, and how early and late each step may end."""
-
-    planned: Mapping[str, PlannedStage]
-    spreads: Mapping[str, Spread]
-
-
-NO_DAYS: Final = _Days(planned={}, spreads={})
-
-
 def look_at_yard(yard: YardFacts, on: date) -> tuple[Outlook, ...]:
     """Return the outlook of every horse of a yard, in the order of the facts."""
     sights = [_sight(yard, horse, on) for horse in yard.horses]
@@ -98,20 +83,11 @@ def look_at_yard(yard: YardFacts, on: date) -> tuple[Outlook, ...]:
         for sight in sights
         if sight.facts is not None
     ]
-    plans = _planned(ahead, yard_days(yard), on)
+    plans = days_of_all(ahead, yard_days(yard), on)
     return tuple(
         _outlook(yard, sight, plans.get(sight.horse.key, NO_DAYS), on)
         for sight in sights
     )
-
-
-def _planned(ahead: Sequence[HorseAhead], days: YardDays, on: date) -> dict[str, _Days]:
-    plans = plan_yard(ahead, days, on)
-    by_lot = spreads(ahead, days, on, plans)
-    return {
-        plan.horse: _Days(planned={p.stage: p for p in plan.stages}, spreads=spread)
-        for plan, spread in zip(plans, by_lot, strict=True)
-    }
 
 
 def _sight(yard: YardFacts, horse: HorseFacts, on: date) -> _Sight:
@@ -187,7 +163,7 @@ def _gate_facts(
     )
 
 
-def _outlook(yard: YardFacts, sight: _Sight, days_of: _Days, on: date) -> Outlook:
+def _outlook(yard: YardFacts, sight: _Sight, days_of: DaysAhead, on: date) -> Outlook:
     planned = days_of.planned
     stages = _stages(sight, days_of)
     needs = (*_needs(sight, planned), *needs_together(sight.facts, planned))
@@ -219,6 +195,7 @@ def _outlook(yard: YardFacts, sight: _Sight, days_of: _Days, on: date) -> Outloo
         age_marks=age_marks(sight.horse.programme),
         wants=wanted,
         contradictions=sight.contradictions,
+        aim=aim_look(sight.horse, stages, days_of.work),
         pace=pace_of(sight.horse, sight.facts),
     )
 
@@ -242,7 +219,7 @@ def _on_fewest_days(
     )
 
 
-def _stages(sight: _Sight, days_of: _Days) -> tuple[StageLook, ...]:
+def _stages(sight: _Sight, days_of: DaysAhead) -> tuple[StageLook, ...]:
     if sight.facts is None:
         return ()
     last_true = sight.facts.progress.last_true_level

@@ -26,6 +26,14 @@ class MeasuredText:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Aim:
+    """The step hoped for, by a day if one is named. It moves no date."""
+
+    stage: str
+    by: date | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class HorseFacts:
     """Everything written down about one horse that the outlook rests on.
 
@@ -48,6 +56,7 @@ class HorseFacts:
     tryons: tuple[TryOn, ...] = ()
     programme: Programme | None = None
     as_early_as_allowed: bool = False
+    aim: Aim | None = None
     rider: Somebody | None = None
     trainer: Somebody | None = None
     tack_kg: float | None = None

@@ -14,6 +14,7 @@ from fitting.wanted.telling import size_lines
 from starting.diary import NOTEBOOK
 from starting.gates import GateAnswer, gate_name, holding
 from starting.outlook.values import Outlook, StageLook
+from starting.pace import pace_words
 
 ENTRIES_SHOWN: Final = 12
 ANSWERS: Final = {
@@ -43,6 +44,7 @@ def say_outlook(outlook: Outlook, units: Units) -> str:
         f"{outlook.horse}, {outlook.yard}, {_day(outlook.on)}: {months} months old",
         *(line for line in (outlook.off_work, outlook.resting) if line),
         *_now(outlook),
+        *_part("Aim", _aim(outlook)),
         *_part("Measures", _measures(outlook, units)),
         *_part("Tack", (_fit(finding) for finding in outlook.fits)),
         *_part("Steps", (_stage(stage) for stage in outlook.stages)),
@@ -54,6 +56,14 @@ def say_outlook(outlook: Outlook, units: Units) -> str:
         NOTEBOOK,
     ]
     return "\n".join(lines)
+
+
+def _aim(outlook: Outlook) -> Iterator[str]:
+    if outlook.aim is not None:
+        yield outlook.aim.text
+        yield from outlook.aim.wins
+    if pace := pace_words(outlook.horse, outlook.pace):
+        yield pace
 
 
 def _day(day: date) -> str:

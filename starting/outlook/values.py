@@ -61,6 +61,17 @@ class Suggestion:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class AimLook:
+    """How the plan stands to the step hoped for; ``wins``: what would win most."""
+
+    stage: str
+    by: date | None
+    slack_days: int | None  # under 0: too late
+    text: str
+    wins: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Outlook:
     """Everything computed for one horse on one day."""
 
@@ -84,6 +95,7 @@ class Outlook:
     tooth_change: date | None = None
     wants: Wants = NOTHING
     contradictions: tuple[Contradiction, ...] = ()
+    aim: AimLook | None = None
     pace: float = 1.0  # sessions taken for each usual one
 
     def measure(self, key: str) -> MeasureLook | None:

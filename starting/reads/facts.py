@@ -35,7 +35,7 @@ from starting.models import (
     WentAhead,
 )
 from starting.models import Incident as IncidentRow
-from starting.outlook import HorseFacts, MeasuredText, YardFacts
+from starting.outlook import Aim, HorseFacts, MeasuredText, YardFacts
 from starting.programme import Programme, StopLevel, read_programme
 from starting.progress import CheckAnswer, Incident, Recorded, SessionDone
 from starting.reads.worn_facts import (
@@ -148,6 +148,7 @@ def horse_fact(row: Horse, plan: Plan | None) -> HorseFacts:
         clearances=clearances(row),
         edges=edges_for(row),
         programme=programme_of(plan.programme) if plan and not row.grown else None,
+        aim=Aim(stage=plan.aim_stage, by=plan.aim_by) if plan else None,
         as_early_as_allowed=plan.as_early_as_allowed if plan else False,
         rider=somebody(plan.rider) if plan else None,
         trainer=somebody(plan.trainer) if plan else None,
