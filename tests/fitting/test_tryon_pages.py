@@ -11,7 +11,7 @@ from django.urls import reverse
 from django.utils import timezone
 
 from fitting.models import FirstWorn, Horse, Part, SetPart, Tack, TackSet, TryOn, Yard
-from starting.writes.replan import ensure_planned
+from starting.writes.replan import ensure_planned, replan
 from tests.make import make_bit, make_horse, make_measurement, make_yard
 
 
@@ -449,3 +449,19 @@ def test_nothing_of_another_yard_or_another_horse_is_reached(
     assert keeper.get(crossed).status_code == 404
     lost = reverse("fitting:horse-tack", args=[yard.slug, theirs.key])
     assert keeper.get(lost).status_code == 404
+
+
+def test_an_answer_by_a_size_measured_too_long_ago_says_so(
+    keeper: Client, yard: Yard, tansy: Horse, bit: Tack
+) -> None:
+    said = "By a size measured too long ago: measure it again"
+    old = make_measurement(
+        tansy, "mouth_width", today() - timedelta(days=300), 112, method="dowel"
+    )
+    ensure_planned(yard)
+    assert said in fits_page(keeper, tansy)
+    old.delete()
+    make_measurement(tansy, "mouth_width", today(), 112, method="dowel")
+    ensure_planned(yard)
+    replan(yard, today())
+    assert said not in fits_page(keeper, tansy)
