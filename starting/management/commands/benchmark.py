@@ -28,13 +28,27 @@ from fitting.body import Taken
 from fitting.growth import Bound, Subject, fit_growth, quantiles
 from fitting.growth.posterior import at_its_tempos, evidence
 from fitting.models import Membership, Yard
+from starting.gates import GateFacts, gates_of
 from starting.outlook import YardFacts, look_at_yard
+from starting.programme import shipped
+from starting.progress import progress
 from starting.reads.facts import yard_facts
+from starting.schedule import (
+    HorseAhead,
+    HorsePlan,
+    StageAhead,
+    YardDays,
+    plan_yard,
+    spreads,
+)
 from starting.writes import ensure_planned, replan, today_in
 from starting.writes.links import make_link
 
 MARK: Final = "LONGREIN_BENCHMARK"
 ROUNDS: Final = 5
+DAYS: Final = YardDays(
+    free=frozenset({1, 5, 6}), helper=frozenset({5}), sessions_a_day=2
+)
 READINGS: Final = 200
 MEASURED: Final = (
     ("withers_height", "stick", 1270.0), ("croup_height", "stick", 1280.0),
@@ -50,6 +64,8 @@ BUDGETS: Final = {  # times the floor that is named
     "Today, 30 horses": (60.0, "bare view"),
     "one outlook": (800.0, "bare view"),
     "growth and bands of one horse": (500.0, "bare view"),
+    "gates and schedule of one horse": (400.0, "bare view"),
+    "early and late of one horse": (1500.0, "bare view"),
 }
 
 
@@ -147,6 +163,9 @@ def _measure(yard: Yard) -> dict[str, float]:
         },
         "one outlook": _least(lambda: look_at_yard(one, today), 5),
         "growth and bands of one horse": _least(partial(_grow, today), 5),
+        "gates and schedule of one horse": _least(partial(_way_up, today), 5),
+        "early and late of one horse": _least(partial(_by_lot, today, 1), 3),
+        "early and late of 30 horses": _least(partial(_by_lot, today, 30), 1),
         f"replanning {horses} horses": _least(partial(replan, yard, today), 1),
     }
 
@@ -189,6 +208,43 @@ def _grow(on: date) -> None:
     days = [on + timedelta(days=30 * month) for month in range(25)]
     for measure, _, _ in MEASURED:
         quantiles(growth.at_days(measure, days), (0.05, 0.5, 0.95))
+
+
+def _foals(on: date, horses: int) -> list[HorseAhead]:
+    """Return foals with the whole of the shipped programme ahead."""
+    stages = tuple(
+        StageAhead(
+            stage=stage,
+            sessions_left=(sum(stage.typical_sessions) + 1) // 2,
+            fewest_left=stage.typical_sessions[0],
+            most_left=stage.typical_sessions[1],
+        )
+        for stage in shipped().stages
+    )
+    born = on - timedelta(days=10)
+    names = (f"Foal {number}" for number in range(horses))
+    return [HorseAhead(horse=name, born=born, stages=stages) for name in names]
+
+
+def _way_up(on: date) -> None:
+    """Ask every gate of every step of a foal, and plan its days with their reasons."""
+    born, programme = on - timedelta(days=10), shipped()
+    facts = GateFacts(
+        name="Foal",
+        she="she",
+        foaled=Foaled(first=born, last=born),
+        programme=programme,
+        progress=progress(programme, (), (), on),
+    )
+    for stage in programme.stages:
+        gates_of(stage, facts, on)
+    plan_yard(_foals(on, 1), DAYS, on)
+
+
+def _by_lot(on: date, horses: int) -> None:
+    """Draw how early and how late each step of foals that share days may end."""
+    foals = _foals(on, horses)
+    spreads(foals, DAYS, on, [HorsePlan(horse=f.horse, stages=()) for f in foals])
 
 
 def _bounds(on: date) -> list[Bound]:
