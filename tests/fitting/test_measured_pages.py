@@ -46,6 +46,9 @@ def test_what_is_struck_out_stays_with_a_line_through_and_its_reason(
     page = body_of(keeper.get(at("measured")), 200)
     assert "<s>Withers height: 12.0 hands (121.9\u2009cm)</s>" in page
     assert "Struck out: she would not stand." in page
+    make_measurement(horse, value=1219.2, struck="The stick slipped.")
+    page = body_of(keeper.get(at("measured")), 200)
+    assert "Struck out: The stick slipped. Typed" in page
 
 
 def test_the_newest_day_comes_first(keeper: Client, horse: Horse) -> None:
