@@ -20,11 +20,11 @@ from starting.programme import Stage
 from starting.progress import Held, Look
 
 LOOKS: Final[dict[Look, str]] = {
-    "vet": "the vet",
+    "vet": "the horse by the vet",
     "teeth": "teeth",
     "back": "back",
     "feet": "feet",
-    "saddle": "the saddle, by a saddle fitter",
+    "saddle": "the saddle by a saddle fitter",
     "tack": "tack, put on or seen by a saddle fitter",
 }
 HAPPENED: Final = {
@@ -133,7 +133,7 @@ def _incident(ruled: _Ruled) -> tuple[str, str]:
     wait = ""
     if ruled.waits and held.opens_on is not None:
         wait = f" wait 14 days (ours), until {say_day(held.opens_on)}"
-    looks = f"{' and until' if wait else ' wait until'} seen since: {ruled.looks}"
+    looks = f"{', and' if wait else ' wait'} until looked at since: {ruled.looks}"
     then = f" Then up again from {ruled.to}, step by step." if held.to else ""
     return (
         f"{why}{wait}{looks if held.waits_for else ''}.{then}",

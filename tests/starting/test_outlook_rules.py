@@ -91,7 +91,7 @@ def test_after_a_fall_the_gate_is_dated_and_the_looks_stand_in_the_diary() -> No
     held = look.gates[0]
     assert (held.gate, held.kind, held.opens_on) == ("incident", "dated", day(11))
     assert "Tansy fell on 22 November 2026" in held.why
-    assert "the vet, teeth and the saddle, by a saddle fitter" in held.why
+    assert "the horse by the vet, teeth and the saddle by a saddle fitter" in held.why
     visits = {e.key.partition("/")[2] for e in at.entries if e.on == TODAY}
     assert {"care/vet-1", "care/teeth-1", "care/saddle_fitter-1"} <= visits
     contract = contract_of(at, str)
