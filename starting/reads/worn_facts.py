@@ -69,7 +69,9 @@ def altered(yard: Yard) -> tuple[tuple[str, date], ...]:
 
     What was changed on the day it was first written down was a slip of the pen.
     """
-    rows = Part.history.filter(tack__yard=yard).order_by("id", "history_date")
+    rows = Part.history.filter(tack__yard=yard).order_by(
+        "id", "history_date", "history_id"
+    )
     kept = rows.values_list("id", "tack__name", "history_date", *SIZES)
     found: dict[str, date] = {}
     for _, group in groupby(kept, key=lambda row: row[0]):

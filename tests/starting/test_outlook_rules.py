@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date, timedelta
+from typing import Any
 
 from fitting.age import read_foaled
 from fitting.fit import Answer, Part, Tack
@@ -27,7 +28,7 @@ def day(n: int) -> date:
     return TODAY + timedelta(days=n)
 
 
-def horse(last: str, *sessions: SessionDone, **fields: object) -> HorseFacts:
+def horse(last: str, *sessions: SessionDone, **fields: Any) -> HorseFacts:
     """A filly with every step up to one set by hand 20 days ago."""
     keys = KEYS[: KEYS.index(last) + 1]
     fields.setdefault("foaled", read_foaled("2023-05-01"))
