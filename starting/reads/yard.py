@@ -13,7 +13,7 @@ from fitting.reads.apart import Apart, apart_of
 from fitting.reads.horses import horse_words
 from starting.diary import Entry
 from starting.models import DiaryEntry, StoredOutlook
-from starting.outlook import Brief, NextStep, Suggestion
+from starting.outlook import AimLook, Brief, NextStep, Suggestion
 from starting.reads.outlook import briefs
 from starting.reads.vet_first import VetFirst, vet_first
 
@@ -166,6 +166,8 @@ class HorsePlanRows:
     key: str
     steps: tuple[NextStep, ...]
     undated: tuple[NextStep, ...]
+    aim: AimLook | None
+    pace: str
 
 
 def plan_page(yard: Yard) -> tuple[HorsePlanRows, ...]:
@@ -179,6 +181,8 @@ def plan_page(yard: Yard) -> tuple[HorsePlanRows, ...]:
             key=row.key,
             steps=seen[row.key].next_steps[:most],
             undated=seen[row.key].undated,
+            aim=seen[row.key].aim,
+            pace=seen[row.key].pace,
         )
         for row in rows
     )

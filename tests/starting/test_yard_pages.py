@@ -177,3 +177,16 @@ def test_off_work_answers_a_sign_and_what_is_struck_out_is_none(
     assert said in keeper.get(address("today")).content.decode()
     OffWork.objects.create(horse=horse, start=today_in(yard), why="Sore lip")
     assert said not in keeper.get(address("today")).content.decode()
+
+
+def test_the_plan_says_how_it_stands_to_the_aim(keeper: Client, yard: Yard) -> None:
+    horse = make_horse(yard, name="Tansy")
+    horse.plan.aim_stage, horse.plan.aim_by = "company", today_in(yard)
+    horse.plan.save()
+    Yard.objects.filter(pk=yard.pk).update(free_days=["sat"])
+    replan(yard, today_in(yard))
+    page = keeper.get(address("plan")).content.decode()
+    assert "Aim: First handling by" in page
+    assert "too late." in page
+    assert "What would win time" in page
+    assert "days free as well: " in page
