@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from typing import Final
@@ -167,6 +167,14 @@ def _asked_first(told: _Of) -> StageLook | None:
     looks = [look for key in keys if told.outlook and (look := told.outlook.stage(key))]
     if not looks:
         return None
+    return replace(looks[0], gates=worst_of(looks))
+
+
+def worst_of(looks: Sequence[StageLook]) -> tuple[Gate, ...]:
+    """Return each gate of some steps once, as the worst of them answers it.
+
+    Of the steps before, only the first step's own are asked for.
+    """
     worst: dict[str, Gate] = {}
     for gate in (gate for look in looks for gate in look.gates):
         if gate.gate == "stages_before" and gate.stage != looks[0].stage:
@@ -174,7 +182,7 @@ def _asked_first(told: _Of) -> StageLook | None:
         kept = worst.get(gate.gate)
         if kept is None or BADNESS.index(gate.answer) < BADNESS.index(kept.answer):
             worst[gate.gate] = gate
-    return replace(looks[0], gates=tuple(worst.values()))
+    return tuple(worst.values())
 
 
 def _top(told: _Of, look: StageLook | None) -> str:

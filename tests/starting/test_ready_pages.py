@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import timedelta
 
 import pytest
@@ -9,8 +10,10 @@ from django.test import Client
 from django.urls import reverse
 
 from fitting.models import Horse, Yard
+from starting.gates import GateAnswer
 from starting.models import CareVisit, Person, Plan, StageRecord
-from starting.reads.ready import ReadyPage, ready_page
+from starting.reads.outlook import outlook_of
+from starting.reads.ready import ReadyPage, ready_page, worst_of
 from starting.reads.seats import riders_page
 from starting.writes import replan, today_in
 from tests.make import make_horse, make_measurement
@@ -192,3 +195,18 @@ def test_the_way_up_leads_here(tansy: Horse, viewer: Client) -> None:
     page_of(tansy)
     steps = reverse("starting:steps", args=[tansy.yard.slug, tansy.key])
     assert address(tansy) in viewer.get(steps).content.decode()
+
+
+def test_of_one_gate_the_worst_of_the_first_steps_stands(tansy: Horse) -> None:
+    horse = Horse.objects.get(pk=tansy.pk)
+    page_of(horse)
+    outlook = outlook_of(horse)
+    assert outlook is not None
+    look = outlook.stage("ready_check")
+    assert look is not None
+    good = next(gate for gate in look.gates if gate.gate == "age")
+    bad = replace(good, stage="leaned_over", answer=GateAnswer.SHUT)
+    fine = replace(good, answer=GateAnswer.MET)
+    for first, second in ((fine, bad), (bad, fine)):
+        looks = [replace(look, gates=(first,)), replace(look, gates=(second,))]
+        assert worst_of(looks) == (bad,)
