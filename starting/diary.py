@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from datetime import date, timedelta
+from datetime import date
 from typing import Final, Literal
 from uuid import UUID, uuid5
 
@@ -16,9 +16,6 @@ Work = Literal["none", "in_hand", "line", "mounted"]
 
 # Ours, drawn once: another value would make every entry a new one.
 ENTRY_NAMESPACE: Final = UUID("7c0f1a52-4b0e-4f0a-9d7e-2f6f3a1c8e45")
-FORECAST_MOVES_FROM_DAYS: Final = 3  # ours: less is noise in somebody's calendar
-OVERDUE_AFTER_DAYS: Final = 7  # ours: a week, so that a weekend yard has one more go
-PUT_OFF_BEYOND_DAYS: Final = 7  # ours: every free weekday comes round within a week
 
 OVERDUE: Final = " (overdue)"
 BOOK: Final = "Next: book the visit, and write in what was found."
@@ -143,72 +140,6 @@ def measure_tasks(
 
 def _urgency(due: Due) -> tuple[date, str]:
     return due.due_by, due.measure
-
-
-def settle(
-    before: Sequence[Entry], now: Sequence[Entry], today: date
-) -> tuple[Entry, ...]:
-    """Return the entries to publish: forecasts keep still, due ones keep their day.
-
-    Entries are matched by key; what is no longer wanted is not in the result; of two
-    entries with one key the earlier stays. The result is sorted by day and key. Ours:
-
-    - a forecast keeps its published day until the plan is 3 days or more away from
-      it, so small moves cannot add up unseen;
-    - an entry whose published day has come keeps that day, is no forecast any more,
-      and from the seventh day after it the title says overdue;
-    - it keeps it only while the plan wants it within a week: further off means put
-      off, or done and due again, and the old day would urge what is not wanted now;
-    - where the plan's own day is later than today, the text of a due entry names it;
-    - an entry never published before that lies in the past is due since its day.
-    """
-    former = _by_key(before)
-    settled = [_settled(former.get(e.key), e, today) for e in _by_key(now).values()]
-    return tuple(sorted(settled, key=_order))
-
-
-def _order(entry: Entry) -> tuple[date, str]:
-    return entry.on, entry.key
-
-
-def _by_key(entries: Iterable[Entry]) -> dict[str, Entry]:
-    first: dict[str, Entry] = {}
-    for entry in sorted(entries, key=lambda e: (e.on, repr(e))):
-        first.setdefault(entry.key, entry)
-    return first
-
-
-def _settled(old: Entry | None, new: Entry, today: date) -> Entry:
-    on = new.on if old is None else _day(old.on, new, today)
-    if on > today:
-        return replace(new, on=on, due_since=None)
-    late = today - on >= timedelta(days=OVERDUE_AFTER_DAYS)
-    return replace(
-        new,
-        on=on,
-        due_since=on,
-        forecast=False,
-        title=new.title + OVERDUE if late else new.title,
-        text=_due_text(new.text, new.on if new.on > today else None),
-    )
-
-
-def _day(published: date, new: Entry, today: date) -> date:
-    if published <= today:
-        put_off = new.on - today > timedelta(days=PUT_OFF_BEYOND_DAYS)
-        return new.on if put_off else published
-    moved_days = abs((new.on - published).days)
-    forecast = new.forecast and new.on > today
-    return published if forecast and moved_days < FORECAST_MOVES_FROM_DAYS else new.on
-
-
-def _due_text(text: str, planned: date | None) -> str:
-    lines = [line for line in text.split("\n") if line != FORECAST]
-    if planned:
-        where = len(lines) - 1 if lines[-1:] == [NOTEBOOK] else len(lines)
-        day = f"{planned.day} {planned:%B %Y}"
-        lines.insert(where, f"Not done yet: the plan's next day for it is {day}.")
-    return "\n".join(lines)
 
 
 def measure_entry(task: Task, name: str, measures: Sequence[str]) -> Entry:

@@ -47,7 +47,7 @@ def revise(
 
     Args:
         before: what was published last.
-        entries: what is to be published, see ``diary.settle``.
+        entries: what is to be published, see ``settling.settle``.
         uid_of: an entry's key to its UID, see ``diary.entry_uid``.
         now: the time of this revision, aware.
         retired: UID to the last sequence of entries that were published once and

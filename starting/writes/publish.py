@@ -12,7 +12,7 @@ from django.conf import settings
 from django.utils import timezone
 
 from fitting.models import Yard
-from starting.diary import Entry, entry_uid, horse_key_of, settle
+from starting.diary import Entry, entry_uid, horse_key_of
 from starting.feed import (
     FeedHead,
     FeedOptions,
@@ -25,6 +25,7 @@ from starting.feed import (
 )
 from starting.models import CalendarKey, DiaryEntry, RetiredEntry, StoredFeed
 from starting.outlook import Outlook
+from starting.settling import settle
 
 
 def site_host() -> str:
@@ -37,7 +38,12 @@ def publish(yard: Yard, outlooks: Sequence[Outlook], today: date) -> None:
     now = timezone.now()
     before = published(yard)
     wanted = [entry for outlook in outlooks for entry in outlook.entries]
-    settled = settle([revised.entry for revised in before], wanted, today)
+    settled = settle(
+        [revised.entry for revised in before],
+        wanted,
+        today,
+        only_the_day=yard.planned_version == yard.version,
+    )
     retired = dict(yard.retired_entries.values_list("uid", "sequence"))
     host = site_host()
     after = revise(

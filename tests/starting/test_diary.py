@@ -16,11 +16,11 @@ from starting.diary import (
     entry_uid,
     horse_key_of,
     measure_tasks,
-    settle,
     stage_starts_entry,
     task_key,
 )
 from starting.measuring import Due, MeasuringDay
+from starting.settling import NOT_DONE, settle
 
 TODAY = date(2025, 12, 1)
 ROLLER = Step(key="roller", name="First roller", work="line", people=2)
@@ -99,13 +99,11 @@ def test_overdue_is_said_once_however_often_it_settles() -> None:
     assert settled[0].due_since == TODAY
 
 
-def test_a_due_entry_names_the_day_the_plan_has_next_before_the_caution() -> None:
-    settled = settle_one(make_entry(-1), make_entry(5))
-    assert settled.on == in_days(-1)
-    assert settled.text.split("\n")[-2:] == [
-        "Not done yet: the plan's next day for it is 6 December 2025.",
-        NOTEBOOK,
-    ]
+def test_an_overdue_entry_says_where_its_next_day_stands_before_the_caution() -> None:
+    settled = settle_one(make_entry(-7), make_entry(5))
+    assert settled.on == in_days(-7)
+    assert settled.text.split("\n")[-2:] == [NOT_DONE, NOTEBOOK]
+    assert NOT_DONE not in settle_one(make_entry(-6), make_entry(5)).text
 
 
 def test_a_due_entry_that_was_put_off_moves() -> None:

@@ -7,9 +7,10 @@ from datetime import UTC, date, datetime, time
 from typing import Any
 
 from fitting.models import Yard
-from starting.diary import entry_uid, settle
+from starting.diary import entry_uid
 from starting.feed import FeedOptions, Revised, revise
 from starting.management.plain import PlainCommand, day, looks, one_yard
+from starting.settling import settle
 from starting.writes import ensure_planned
 from starting.writes.publish import calendar_body, published, site_host
 
@@ -48,7 +49,12 @@ def diary_on(yard: Yard, on: date) -> tuple[Revised, ...]:
     host = site_host()
     return revise(
         before,
-        settle([revised.entry for revised in before], wanted, on),
+        settle(
+            [revised.entry for revised in before],
+            wanted,
+            on,
+            only_the_day=yard.planned_version == yard.version,
+        ),
         uid_of=lambda key: entry_uid(yard.name, key, host),
         now=datetime.combine(on, time.min, UTC),
         retired=dict(yard.retired_entries.values_list("uid", "sequence")),
