@@ -273,6 +273,7 @@ def _lenders(
         for name, one in verdicts(every).items()
         if one.answer is Answer.GOOD and name != thing.name
     }
+    rows: list[tuple[Tack | TackSet, str, str]]
     if isinstance(thing, TackSet):
         rows = [(row, "", "") for row in yard.sets.exclude(pk=thing.pk)]
     else:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, render
 from django.views.decorators.http import require_safe
@@ -32,7 +34,7 @@ def who_fits(request: YardRequest, yard: str) -> HttpResponse:
 def does_it_fit(request: YardRequest, yard: str) -> HttpResponse:
     """One horse, then one item, then the answer; all of it stands in the address."""
     thing, key = _thing(request), request.GET.get("horse", "")
-    context = {"thing": thing, "asked": _query(thing)}
+    context: dict[str, Any] = {"thing": thing, "asked": _query(thing)}
     if not key:
         context["groups"] = reads.horses_to_ask(request.yard)
         return render(request, "fitting/ask_horse.html", context)

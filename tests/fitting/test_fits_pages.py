@@ -25,6 +25,13 @@ def fitted(yard: Yard, name: str, mouth_mm: float = 112.0, months: int = 30) -> 
     return horse
 
 
+def lent_bit(yard: Yard, name: str) -> tuple[Horse, Tack]:
+    horse = fitted(yard, f"Horse {name}")
+    bit = make_bit(yard, name=f"Bit {name}")
+    Loan.objects.create(tack=bit, to=horse)
+    return horse, bit
+
+
 def who(client: Client, yard: Yard, **asked: str) -> str:
     answer = client.get(reverse("fitting:who-fits", args=[yard.slug]), asked)
     assert answer.status_code == 200
@@ -142,10 +149,9 @@ def test_queries_do_not_grow_with_horses_or_tack(
     page = reverse("fitting:who-fits", args=[yard.slug])
     one = reverse("fitting:does-it-fit", args=[yard.slug])
     for round_ in range(2):
-        for n in range(2 + 5 * round_):
-            horse = fitted(yard, f"Horse {round_} {n}")
-            bit = make_bit(yard, name=f"Bit {round_} {n}")
-            Loan.objects.create(tack=bit, to=horse)
+        horse, bit = lent_bit(yard, f"{round_}")
+        for n in range(1 + 5 * round_):
+            lent_bit(yard, f"{round_} {n}")
         ensure_planned(yard)
         asked = {"horse": horse.key, "item": bit.key, "day": day}
         seen = []

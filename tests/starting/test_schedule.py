@@ -250,10 +250,11 @@ def test_only_the_helper_s_days_serve_a_step_for_two() -> None:
 
 def test_the_first_two_good_sessions_keep_to_the_helper_s_days() -> None:
     yard = make_yard("0125", helper="5")
-    asked = {"gates_on_the_day": ("second_person_first",)}
-    new = plan_of(make_horse(make_ahead(left=4, **asked)), yard)["bridle"]
-    once = make_ahead(left=3, good_sessions=1, under_way=True, **asked)
-    known = make_ahead(left=3, good_sessions=2, under_way=True, **asked)
+    asked = ("second_person_first",)
+    ahead = make_ahead(left=4, gates_on_the_day=asked)
+    new = plan_of(make_horse(ahead), yard)["bridle"]
+    once = make_ahead(left=3, good_sessions=1, under_way=True, gates_on_the_day=asked)
+    known = make_ahead(left=3, good_sessions=2, under_way=True, gates_on_the_day=asked)
     assert days_of(new) == [5, 12, 14, 15]
     assert new.because.kind == "second_person"
     assert days_of(plan_of(make_horse(once), yard)["bridle"]) == [5, 7, 8]
