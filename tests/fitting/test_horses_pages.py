@@ -109,7 +109,7 @@ def test_the_body_page_says_height_share_and_grown_height(
     assert "the height of the dam" in page
     assert "dam 13.0¾" in page
     assert "Lamas and others, 2007" in page
-    assert "A stale measurement counts as not known" in page
+    assert "A stale measurement is good for no more than a caution" in page
     assert "The same in figures" in page
 
 
