@@ -37,7 +37,8 @@ PANEL: Final = "panel"
 BRIDLE: Final = "bridle"
 BIT_SLOT: Final = "bit"
 BIT_PART: Final = "mouthpiece"
-HANGING: Final = ("whole", "cheekpieces", "headpiece")
+CHEEKPIECES: Final = "cheekpieces"
+HANGING: Final = ("whole", CHEEKPIECES, "headpiece")
 # A headcollar or cavesson of which nothing is written down still goes round the nose.
 ROUND_THE_NOSE: Final = frozenset({"headcollar", "cavesson"})
 
@@ -72,8 +73,16 @@ def fits(
     them. The hole of a bridle stands on its cheekpieces, and its headpiece repeats it.
     """
     sizes = Sizes(growth=wearer.growth, start=on)
+    hung = _hung(tack, made_up)
+    once = [None if _repeats(one) else _found(one, wearer, sizes, on) for one in hung]
+    cheeks = {
+        (one.item, one.in_set): found
+        for one, found in zip(hung, once, strict=True)
+        if found is not None and one.part.part == CHEEKPIECES
+    }
     return tuple(
-        finding_of_hung(one, wearer, sizes, on) for one in _hung(tack, made_up)
+        _repeated(cheeks[one.item, one.in_set]) if found is None else found
+        for one, found in zip(hung, once, strict=True)
     )
 
 
@@ -210,21 +219,31 @@ def _asked(hung: Hung, wearer: Wearer, sizes: Sizes, on: date) -> Asked:
 
 def finding_of_hung(hung: Hung, wearer: Wearer, sizes: Sizes, on: date) -> Finding:
     """Return the finding of one part as it is used."""
+    found = _found(hung, wearer, sizes, on)
+    return _repeated(found) if _repeats(hung) else found
+
+
+def _repeats(hung: Hung) -> bool:
+    """Whether a headpiece only repeats what its cheekpieces say."""
+    if hung.part.part != "headpiece" or not hung.hangs_a_bit:
+        return False
+    return any(part.part == CHEEKPIECES for part in hung.beside)
+
+
+def _repeated(cheekpieces: Finding) -> Finding:
+    """The hole is one answer, told on the cheekpieces."""
+    why = f"Its hole goes with the cheekpieces. {cheekpieces.why}"
+    return replace(cheekpieces, part="headpiece", why=why)
+
+
+def _found(hung: Hung, wearer: Wearer, sizes: Sizes, on: date) -> Finding:
     asked = _asked(hung, wearer, sizes, on)
-    beside = {part.part for part in hung.beside}
-    if hung.part.part == "headpiece" and hung.hangs_a_bit and "cheekpieces" in beside:
-        return _headpiece(asked, hung)
+    if _repeats(hung):
+        return finding_of(replace(asked, part=CHEEKPIECES), _rule(asked, hung))
     if hung.kind == SADDLE and hung.part.part == PANEL:
         rule = saddles.rule(hung.item, hung.kind, hung.part, wearer.edges)
         return saddles.finding(asked, rule)
     return finding_of(asked, _rule(asked, hung))
-
-
-def _headpiece(asked: Asked, hung: Hung) -> Finding:
-    """The hole is one answer, told on the cheekpieces."""
-    found = finding_of(replace(asked, part="cheekpieces"), _rule(asked, hung))
-    why = f"Its hole goes with the cheekpieces. {found.why}"
-    return replace(found, part="headpiece", why=why)
 
 
 def _rule(asked: Asked, hung: Hung) -> Rule | NoRule:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Final
@@ -13,39 +13,17 @@ from fitting.fit.covers import Cover, covers
 from fitting.fit.tack import Tack as TackFact
 from fitting.growth import quantiles
 from fitting.models import Horse, Tack, TackSet, Yard
-from fitting.pieces import KIND_WORDS
 from fitting.reads.growth import tried_on
 from fitting.reads.horses import HorseHead, horse_head
 from fitting.reads.reach import OneSize, ReachView, findings_of, reaches
 from fitting.reads.units import day_words, units_of
 from fitting.reads.wearers import wearer_of
-from fitting.reads.who_fits import stored_fits
 from fitting.told import Notes, Verdict, notes_of, spare_words, verdict, verdicts
-from fitting.who_fits import ItemLook
 
 BAND_SHARES: Final = (0.05, 0.5, 0.95)  # nine times in ten, and the middle
 AHEAD_MONTHS: Final = (0, 3, 6, 12, 24)
 A_MONTH: Final = 30.4375
 ONE_IN: Final = 100
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Choice:
-    """A horse, or an item, to choose by one touch."""
-
-    name: str
-    query: str
-    answer: str = ""
-    hole: int | None = None
-    more: str = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Choices:
-    """Those of one heading."""
-
-    title: str
-    rows: tuple[Choice, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,53 +66,6 @@ class DoesItFitPage:
     reaches: tuple[ReachView, ...]
     lenders: tuple[Lender, ...]
     notes: Notes
-
-
-def horses_to_ask(yard: Yard) -> tuple[Choices, ...]:
-    """Return the horses to choose from, youngsters first (1 query)."""
-    rows = yard.horses.order_by("grown", "name").values_list("name", "key", "grown")
-    groups = (("Youngsters", False), ("Grown horses", True))
-    found = (
-        Choices(
-            title=title,
-            rows=tuple(
-                Choice(name=name, query=f"horse={key}")
-                for name, key, is_grown in rows
-                if is_grown == grown
-            ),
-        )
-        for title, grown in groups
-    )
-    return tuple(choices for choices in found if choices.rows)
-
-
-def items_to_ask(horse: Horse) -> tuple[Choices, ...]:
-    """Return sets and items with their answers of today (3 queries)."""
-    looks = {look.item: look for look in stored_fits(horse).items}
-    sets = [
-        _choice(name, f"set={key}", looks)
-        for name, key in horse.yard.sets.values_list("name", "key")
-    ]
-    items = list(
-        horse.yard.tack.filter(gone__isnull=True).values_list("name", "key", "kind")
-    )
-    by_kind = (
-        (title, [_choice(n, f"item={k}", looks) for n, k, of in items if of == kind])
-        for kind, (title, _) in KIND_WORDS.items()
-    )
-    groups = (("Made-up sets", sets), *by_kind)
-    return tuple(
-        Choices(title=title, rows=tuple(rows)) for title, rows in groups if rows
-    )
-
-
-def _choice(name: str, query: str, looks: Mapping[str, ItemLook]) -> Choice:
-    look = looks.get(name)
-    if look is None:
-        return Choice(name=name, query=query)
-    return Choice(
-        name=name, query=query, answer=look.answer, hole=look.hole, more=look.more
-    )
 
 
 def does_it_fit_page(
@@ -275,14 +206,17 @@ def _lenders(
     }
     rows: list[tuple[Tack | TackSet, str, str]]
     if isinstance(thing, TackSet):
-        rows = [(row, "", "") for row in yard.sets.exclude(pk=thing.pk)]
+        found = [
+            _lender(row, told[row.name])
+            for row in yard.sets.exclude(pk=thing.pk)
+            if row.name in told
+        ]
     else:
-        rows = [(row, _whose(row), _lent(row)) for row in _others(yard, thing)]
-    found = [
-        _lender(row, told[row.name], whose, lent)
-        for row, whose, lent in rows
-        if row.name in told
-    ]
+        found = [
+            _lender(row, told[row.name], whose=_whose(row), lent=_lent(row))
+            for row in _others(yard, thing)
+            if row.name in told
+        ]
     return tuple(
         sorted(found, key=lambda one: told[one.name].until or date.max, reverse=True)
     )
@@ -305,7 +239,9 @@ def _lent(row: Tack) -> str:
     return f"Lent to {out.to.name}{back}."
 
 
-def _lender(row: Tack | TackSet, told: Verdict, whose: str, lent: str) -> Lender:
+def _lender(
+    row: Tack | TackSet, told: Verdict, *, whose: str = "", lent: str = ""
+) -> Lender:
     until = f"until {day_words(told.until)}" if told.until else ""
     if told.looked_until:
         until = f"past {day_words(told.looked_until)}"

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, render
 from django.views.decorators.http import require_safe
 
 from fitting.forms.fits import ORDERS, OnDayForm, WhoFitsForm
 from fitting.middleware import YardRequest
-from fitting.models import Tack, TackSet
+from fitting.models import Horse, Tack, TackSet
 from fitting.reads import does_it_fit as reads
+from fitting.reads import fit_choices as choices
 from fitting.reads import who_fits as all_reads
 from fitting.reads.today import today_in
 
@@ -34,20 +33,24 @@ def who_fits(request: YardRequest, yard: str) -> HttpResponse:
 def does_it_fit(request: YardRequest, yard: str) -> HttpResponse:
     """One horse, then one item, then the answer; all of it stands in the address."""
     thing, key = _thing(request), request.GET.get("horse", "")
-    context: dict[str, Any] = {"thing": thing, "asked": _query(thing)}
     if not key:
-        context["groups"] = reads.horses_to_ask(request.yard)
+        groups = choices.horses_to_ask(request.yard)
+        context = {"groups": groups, "thing": thing, "asked": _query(thing)}
         return render(request, "fitting/ask_horse.html", context)
     horse = get_object_or_404(request.yard.horses.select_related("yard"), key=key)
     if thing is None:
-        context |= {"horse": horse, "groups": reads.items_to_ask(horse)}
-        return render(request, "fitting/ask_item.html", context)
+        to_ask = {"horse": horse, "groups": choices.items_to_ask(horse)}
+        return render(request, "fitting/ask_item.html", to_ask)
+    return _answer(request, horse, thing)
+
+
+def _answer(request: YardRequest, horse: Horse, thing: Tack | TackSet) -> HttpResponse:
     today = today_in(request.yard)
     form = OnDayForm(request.GET, today=today, auto_id="fit_%s")
     day = form.cleaned_data["day"] if form.is_valid() else today
     page = reads.does_it_fit_page(horse, thing, day, today)
-    context |= {"page": page, "form": form}
     status = 200 if form.is_valid() else 422
+    context = {"page": page, "form": form}
     return render(request, "fitting/does_it_fit.html", context, status=status)
 
 

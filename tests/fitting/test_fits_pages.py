@@ -25,13 +25,6 @@ def fitted(yard: Yard, name: str, mouth_mm: float = 112.0, months: int = 30) -> 
     return horse
 
 
-def lent_bit(yard: Yard, name: str) -> tuple[Horse, Tack]:
-    horse = fitted(yard, f"Horse {name}")
-    bit = make_bit(yard, name=f"Bit {name}")
-    Loan.objects.create(tack=bit, to=horse)
-    return horse, bit
-
-
 def who(client: Client, yard: Yard, **asked: str) -> str:
     answer = client.get(reverse("fitting:who-fits", args=[yard.slug]), asked)
     assert answer.status_code == 200
@@ -42,6 +35,12 @@ def fit(client: Client, yard: Yard, **asked: str) -> str:
     answer = client.get(reverse("fitting:does-it-fit", args=[yard.slug]), asked)
     assert answer.status_code == 200
     return " ".join(answer.content.decode().split())
+
+
+def asks(client: Client, address: str, **asked: str) -> int:
+    with CaptureQueriesContext(connection) as caught:
+        assert client.get(address, asked).status_code == 200
+    return len(caught)
 
 
 def rows_of(page: str) -> dict[str, str]:
@@ -145,21 +144,17 @@ def test_an_empty_yard_says_what_will_stand_here(keeper: Client, yard: Yard) -> 
 def test_queries_do_not_grow_with_horses_or_tack(
     keeper: Client, yard: Yard, day: str
 ) -> None:
-    counts = []
     page = reverse("fitting:who-fits", args=[yard.slug])
     one = reverse("fitting:does-it-fit", args=[yard.slug])
-    for round_ in range(2):
-        horse, bit = lent_bit(yard, f"{round_}")
-        for n in range(1 + 5 * round_):
-            lent_bit(yard, f"{round_} {n}")
+    counts = []
+    for more in (2, 7):
+        horses = [fitted(yard, f"Horse {more} {n}") for n in range(more)]
+        bits = [make_bit(yard, name=f"Bit {more} {n}") for n in range(more)]
+        for horse, bit in zip(horses, bits, strict=True):
+            Loan.objects.create(tack=bit, to=horse)
         ensure_planned(yard)
-        asked = {"horse": horse.key, "item": bit.key, "day": day}
-        seen = []
-        for address, of in ((page, {"day": day}), (one, asked)):
-            with CaptureQueriesContext(connection) as caught:
-                assert keeper.get(address, of).status_code == 200
-            seen.append(len(caught))
-        counts.append(seen)
+        asked = {"horse": horses[0].key, "item": bits[0].key, "day": day}
+        counts.append((asks(keeper, page, day=day), asks(keeper, one, **asked)))
     assert counts[0] == counts[1]
 
 
