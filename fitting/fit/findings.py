@@ -29,9 +29,8 @@ from fitting.fit.answers import (
 from fitting.fit.judging import Asked, finding_of
 from fitting.fit.lasting import Sizes
 from fitting.fit.tack import MadeUp, Part, Tack
-from fitting.tryons import BODY_OF_PART
+from fitting.fit.unruled import unruled
 
-UNRULED: Final = "Longrein has no rule for this part yet: judge it by trying it on."
 SADDLE: Final = "saddle"
 PANEL: Final = "panel"
 BRIDLE: Final = "bridle"
@@ -254,7 +253,7 @@ def _rule(asked: Asked, hung: Hung) -> Rule | NoRule:
         bit = next((part for part in hung.beside if part.part == BIT_PART), None)
         return bridles.rule(hung.item, hung.kind, hung.beside, bit, asked.wearer)
     about = _about_the_head(asked, hung) or _about_the_body(asked, hung)
-    return about or _unruled(asked, hung)
+    return about or unruled(word, hung.kind, asked.wearer)
 
 
 def _about_the_head(asked: Asked, hung: Hung) -> Rule | NoRule | None:
@@ -287,23 +286,3 @@ def _about_the_body(asked: Asked, hung: Hung) -> Rule | NoRule | None:
         case "saddle", "panel":
             return saddles.rule(name, kind, part, edges)
     return None
-
-
-def _unruled(asked: Asked, hung: Hung) -> NoRule:
-    word = hung.part.part
-    return NoRule(
-        measure=BODY_OF_PART.get(word, "heart_girth"),
-        why=UNRULED,
-        ask="try it on",
-        cautions=_cautions(hung, asked.wearer),
-    )
-
-
-def _cautions(hung: Hung, wearer: Wearer) -> tuple[str, ...]:
-    if hung.part.part == headcollars.NOSE:
-        return nosebands.CAUTIONS
-    if hung.kind == SADDLE:
-        return saddles.CAUTIONS
-    if hung.kind == "headcollar":
-        return headcollars.cautions(wearer)
-    return ()

@@ -27,7 +27,7 @@ from fitting.age import Foaled
 from fitting.body import Taken
 from fitting.growth import Bound, Subject, fit_growth, quantiles
 from fitting.growth.posterior import at_its_tempos, evidence
-from fitting.models import Membership, Yard
+from fitting.models import Membership, Part, Tack, Yard
 from starting.gates import GateFacts, gates_of
 from starting.outlook import YardFacts, look_at_yard
 from starting.programme import shipped
@@ -50,6 +50,7 @@ DAYS: Final = YardDays(
     free=frozenset({1, 5, 6}), helper=frozenset({5}), sessions_a_day=2
 )
 READINGS: Final = 200
+ITEMS: Final = 200
 MEASURED: Final = (
     ("withers_height", "stick", 1270.0), ("croup_height", "stick", 1280.0),
     ("heart_girth", "tape", 1540.0), ("body_length", "tape", 1240.0),
@@ -62,6 +63,8 @@ BUDGETS: Final = {  # times the floor that is named
     "calendar, not changed (304)": (1.3, "one query"),
     "calendar, stored file (200)": (2.0, "one query"),
     "Today, 30 horses": (60.0, "bare view"),
+    "who fits what, stored": (100.0, "bare view"),
+    "who fits what, another day": (4000.0, "bare view"),
     "one outlook": (800.0, "bare view"),
     "growth and bands of one horse": (500.0, "bare view"),
     "gates and schedule of one horse": (400.0, "bare view"),
@@ -167,7 +170,41 @@ def _measure(yard: Yard) -> dict[str, float]:
         "early and late of one horse": _least(partial(_by_lot, today, 1), 3),
         "early and late of 30 horses": _least(partial(_by_lot, today, 30), 1),
         f"replanning {horses} horses": _least(partial(replan, yard, today), 1),
+        **_who_fits(yard, keeper, today),
     }
+
+
+def _who_fits(yard: Yard, keeper: Client, today: date) -> dict[str, float]:
+    """Return how long who fits what takes with 200 items: stored, and computed cold."""
+    _fill_room(yard, ITEMS)
+    replan(yard, today)
+    page = reverse("fitting:who-fits", args=[yard.slug])
+    later = {"day": (today + timedelta(days=200)).isoformat()}
+
+    def cold() -> None:
+        evidence.cache_clear()
+        at_its_tempos.cache_clear()
+        keeper.get(page, later)
+
+    return {
+        "who fits what, stored": _least(partial(keeper.get, page), 5),
+        "who fits what, another day": _least(cold, 1),
+    }
+
+
+def _fill_room(yard: Yard, items: int) -> None:
+    """Hang up copies of the demo's tack, each a little longer or shorter."""
+    rows = list(yard.tack.prefetch_related("parts"))
+    for number in range(items - len(rows)):
+        old = rows[number % len(rows)]
+        parts = list(old.parts.all())
+        key, name = f"{old.key}-{number}", f"{old.name} {number}"
+        item = Tack.objects.create(yard=yard, key=key, name=name, kind=old.kind)
+        for part in parts:
+            part.pk, part.tack = None, item
+            if part.length_mm:
+                part.length_mm *= 1 + (number % 17 - 8) / 100
+        Part.objects.bulk_create(parts)
 
 
 def _one_heavy_horse(facts: YardFacts) -> YardFacts:

@@ -1,0 +1,87 @@
+"""Does it fit and who fits what in a real browser: on a phone, wide, and printed."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from django.urls import reverse
+from playwright.sync_api import Page
+from pytest_django.live_server_helper import LiveServer
+
+from fitting.models import Yard
+from starting.writes import replan, today_in
+from tests.make import make_bit, make_horse, make_measurement, make_yard
+from tests.test_pages_in_browser import faults, phone, sign_in
+
+__all__ = ["phone"]
+
+
+def make_fitted_yard() -> Yard:
+    yard = make_yard(name="Sallow End", slug="sallow-end")
+    on = today_in(yard) - timedelta(days=3)
+    for name, mouth in (("Tansy", 112.0), ("Bramling", 98.0)):
+        horse = make_horse(yard, name=name)
+        make_measurement(horse, "mouth_width", on=on, value=mouth, method="dowel")
+    make_horse(yard, name="Marjoram of the Thistlethwaitesbottom Meadows")
+    for name, length in (("Eggbutt", 117.0), ("Narrow", 104.0), ("Wide", 150.0)):
+        make_bit(yard, name=name, length_mm=length)
+    replan(yard, today_in(yard))
+    return yard
+
+
+@pytest.mark.django_db(transaction=True)
+def test_two_touches_lead_to_an_answer(phone: Page, live_server: LiveServer) -> None:
+    yard = make_fitted_yard()
+    sign_in(phone, yard, live_server.url)
+    phone.goto(live_server.url + reverse("fitting:tack-room", args=[yard.slug]))
+    phone.get_by_role("link", name="Does it fit?", exact=True).click()
+    phone.get_by_role("link", name="Tansy", exact=True).click()
+    phone.get_by_role("link", name="Eggbutt", exact=True).click()
+    heading = phone.get_by_role("heading", level=1)
+    assert heading.text_content() == "Does Eggbutt fit Tansy?"
+    assert phone.locator("svg.reach.narrow").is_visible()
+    assert not phone.locator("svg.reach.wide").is_visible()
+    later = (today_in(yard) + timedelta(days=400)).isoformat()
+    phone.get_by_label("On", exact=True).fill(later)
+    with phone.expect_navigation():
+        phone.get_by_role("button", name="Show that day").click()
+    assert "by all that is known today" in phone.inner_text("main")
+
+
+@pytest.mark.django_db(transaction=True)
+def test_the_pages_are_whole_at_every_width(
+    phone: Page, live_server: LiveServer
+) -> None:
+    yard = make_fitted_yard()
+    sign_in(phone, yard, live_server.url)
+    horse, bit = yard.horses.get(name="Tansy"), yard.tack.get(name="Eggbutt")
+    who, one = (
+        reverse(name, args=[yard.slug])
+        for name in ("fitting:who-fits", "fitting:does-it-fit")
+    )
+    later = (today_in(yard) + timedelta(days=400)).isoformat()
+    found = []
+    for address in (
+        who, f"{who}?by=horse", f"{who}?by=until", f"{who}?by=item&day={later}",
+        one, f"{one}?horse={horse.key}", f"{one}?item={bit.key}",
+        f"{one}?horse={horse.key}&item={bit.key}", bit.get_absolute_url(),
+    ):  # fmt: skip
+        for width in (390, 1280):
+            phone.set_viewport_size({"width": width, "height": 844})
+            phone.goto(live_server.url + address)
+            found += [f"{address} {width} {fault}" for fault in faults(phone, Axe())]
+    assert not found, "\n".join(found)
+
+
+@pytest.mark.django_db(transaction=True)
+def test_on_paper_the_form_is_gone_and_the_answers_stay(
+    phone: Page, live_server: LiveServer
+) -> None:
+    yard = make_fitted_yard()
+    sign_in(phone, yard, live_server.url)
+    phone.goto(live_server.url + reverse("fitting:who-fits", args=[yard.slug]))
+    phone.emulate_media(media="print")
+    assert phone.get_by_role("heading", name="Eggbutt").is_visible()
+    assert not phone.locator("main form").is_visible()
