@@ -97,7 +97,10 @@ def lessons_of(subject: Subject, tried: TriedOn) -> tuple[Lesson, ...]:
     used: dict[str, list[tuple[Hung, Rule | NoRule]]] = defaultdict(list)
     last = max(tryon.on for tryon in tried.tryons)
     wearer = _wearer(subject, tried)
-    for hung, rule in hung_rules(wearer, tried.tack, tried.made_up, last):
+    names = {tryon.item for tryon in tried.tryons}
+    tack = tuple(item for item in tried.tack if item.name in names)
+    sets = tuple(made for made in tried.made_up if made.name in names)
+    for hung, rule in hung_rules(wearer, tack, sets, last):
         used[hung.item].append((hung, rule))
     taught = (
         lesson

@@ -11,9 +11,27 @@ from html import escape
 from typing import Final
 
 from fitting.drawings.signs import WORDS, sign, sign_of
-from fitting.who_fits import Named, Run
+from fitting.who_fits import Named, Row, Run, Thing
 
 NOBODY: Final = '<p class="soft">Nothing is known of it yet.</p>'
+
+
+def rows(said: Sequence[Row], *, of_horse: bool = False) -> str:
+    """Return rows, each with its heading and its list, as HTML.
+
+    ``of_horse``: a row is a horse, and its names are items.
+    """
+    return "".join(
+        f'<div class="fits-row"><h3>{_thing(row.thing)}</h3>'
+        f"{runs(row.runs, of_horse=of_horse)}</div>"
+        for row in said
+    )
+
+
+def _thing(one: Thing) -> str:
+    if not one.href:
+        return escape(one.name)
+    return f'<a href="{escape(one.href)}">{escape(one.name)}</a>'
 
 
 def runs(said: Sequence[Run], *, of_horse: bool = False) -> str:

@@ -119,6 +119,8 @@ class Edges:
 
     def value(self, path: str) -> float:
         """Return a figure, in its unit."""
+        if not self.changed:  # as nearly everywhere, and asked very often
+            return EDGES[path].value
         found = self.change(path)
         if found is None or found.to is None:
             return EDGES[path].value

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import date
+from functools import lru_cache
 from typing import Final
 
 from fitting.fit import (
@@ -103,6 +104,7 @@ def hung_rules(
     )
 
 
+@lru_cache(maxsize=4)  # a yard's tack is asked of every horse
 def _hung(tack: tuple[Tack, ...], made_up: tuple[MadeUp, ...]) -> tuple[Hung, ...]:
     """Return every part of every item, then of every made-up set."""
     return (

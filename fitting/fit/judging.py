@@ -131,9 +131,9 @@ def _reckoned(asked: Asked, rule: Rule | NoRule) -> Finding:
 def _told(asked: Asked, rule: Rule) -> bool:
     """Whether the size was ever measured, or a try-on that told of it still stands."""
     growth, until = asked.wearer.growth, asked.spoken_of.until
-    taught = growth.taught_on(rule.measure)
-    tried = any(day <= asked.on <= until(day) for day in taught)
-    return tried or growth.known(rule.measure)
+    if growth.known(rule.measure):
+        return True
+    return any(day <= asked.on <= until(day) for day in growth.taught_on(rule.measure))
 
 
 def _worn(asked: Asked, rule: Rule | NoRule, saw: Saw) -> Finding:

@@ -34,7 +34,7 @@ from fitting.drawings import (
 )
 from fitting.drawings.ink import Said
 from fitting.pictured import Worn
-from fitting.who_fits import Run
+from fitting.who_fits import Row
 
 register = template.Library()
 
@@ -153,9 +153,9 @@ def beside_mark_tag(at: int) -> SafeString:
 
 
 @register.simple_tag(name="who_fits")
-def who_fits_tag(said: Sequence[Run], *, by_horse: bool = False) -> SafeString:
-    """List those that are answered alike: a sign, its word, their names."""
-    drawn = runs.runs(said, of_horse=by_horse)
+def who_fits_tag(said: Sequence[Row], *, by_horse: bool = False) -> SafeString:
+    """Show rows: those that are answered alike by a sign, its word, their names."""
+    drawn = runs.rows(said, of_horse=by_horse)
     return mark_safe(drawn)  # noqa: S308 - escaped where it is written
 
 
