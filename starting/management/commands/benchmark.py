@@ -27,8 +27,9 @@ from fitting.age import Foaled
 from fitting.body import Taken
 from fitting.growth import Bound, Subject, fit_growth, quantiles
 from fitting.growth.posterior import at_its_tempos, evidence
-from fitting.models import Membership, Part, Tack, Yard
+from fitting.models import Membership, Yard
 from starting.gates import GateFacts, gates_of
+from starting.management.filling import copy_horse, fill_room
 from starting.outlook import YardFacts, look_at_yard
 from starting.programme import shipped
 from starting.progress import progress
@@ -112,27 +113,9 @@ def _yard(horses: int) -> Yard:
     yard = Yard.objects.get()
     tansy = yard.horses.get(name="Tansy")
     for number in range(horses - yard.horses.count()):
-        _copy(yard, tansy.pk, f"Tansy {number}")
+        copy_horse(yard, tansy.pk, f"Tansy {number}")
     ensure_planned(yard)
     return yard
-
-
-def _copy(yard: Yard, pk: int, name: str) -> None:
-    """Copy a horse with all its records."""
-    horse = yard.horses.get(pk=pk)
-    kept = {
-        relation: list(getattr(horse, relation).all())
-        for relation in ("measurements", "sessions", "care", "stage_records", "tryons")
-    }
-    plan = horse.plan
-    horse.pk, horse.name, horse.key = None, name, name.lower().replace(" ", "-")
-    horse.save()
-    for rows in kept.values():
-        for row in rows:
-            row.pk, row.horse = None, horse
-        type(rows[0]).objects.bulk_create(rows)
-    plan.pk, plan.horse = None, horse
-    plan.save()
 
 
 def _measure(yard: Yard) -> dict[str, float]:
@@ -176,7 +159,7 @@ def _measure(yard: Yard) -> dict[str, float]:
 
 def _who_fits(yard: Yard, keeper: Client, today: date) -> dict[str, float]:
     """Return how long who fits what takes with 200 items: stored, and computed cold."""
-    _fill_room(yard, ITEMS)
+    fill_room(yard, ITEMS)
     replan(yard, today)
     page = reverse("fitting:who-fits", args=[yard.slug])
     later = {"day": (today + timedelta(days=200)).isoformat()}
@@ -190,21 +173,6 @@ def _who_fits(yard: Yard, keeper: Client, today: date) -> dict[str, float]:
         "who fits what, stored": _least(partial(keeper.get, page), 5),
         "who fits what, another day": _least(cold, 1),
     }
-
-
-def _fill_room(yard: Yard, items: int) -> None:
-    """Hang up copies of the demo's tack, each a little longer or shorter."""
-    rows = list(yard.tack.prefetch_related("parts"))
-    for number in range(items - len(rows)):
-        old = rows[number % len(rows)]
-        parts = list(old.parts.all())
-        key, name = f"{old.key}-{number}", f"{old.name} {number}"
-        item = Tack.objects.create(yard=yard, key=key, name=name, kind=old.kind)
-        for part in parts:
-            part.pk, part.tack = None, item
-            if part.length_mm:
-                part.length_mm *= 1 + (number % 17 - 8) / 100
-        Part.objects.bulk_create(parts)
 
 
 def _one_heavy_horse(facts: YardFacts) -> YardFacts:
