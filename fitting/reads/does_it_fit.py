@@ -204,7 +204,6 @@ def _lenders(
         for name, one in verdicts(every).items()
         if one.answer is Answer.GOOD and name != thing.name
     }
-    rows: list[tuple[Tack | TackSet, str, str]]
     if isinstance(thing, TackSet):
         found = [
             _lender(row, told[row.name])
