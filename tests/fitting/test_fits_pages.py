@@ -188,6 +188,7 @@ def test_others_that_are_good_are_named_with_whose_they_are(
     Tack.objects.filter(pk=good.pk).update(belongs_to="Jo at the mill")
     back = timezone.localdate() + timedelta(days=20)
     Loan.objects.create(tack=good, to=other, back_by=back)
+    make_bit(yard, name="Huge", length_mm=160.0)
     gone = make_bit(yard, name="Gone", length_mm=117.0)
     Tack.objects.filter(pk=gone.pk).update(gone=timezone.localdate())
     ensure_planned(yard)
@@ -198,6 +199,7 @@ def test_others_that_are_good_are_named_with_whose_they_are(
     assert f"Lent to Bramling, back by {back.day} {back:%b %Y}." in lenders
     assert "Gone" not in lenders
     assert "Narrow" not in lenders
+    assert "Huge" not in lenders
 
 
 def test_what_is_not_known_asks_to_measure_and_draws_nothing(
