@@ -10,6 +10,7 @@ from typing import Final
 from starting.outlook.aiming import WorkAhead
 from starting.schedule import (
     HorseAhead,
+    HorsePlan,
     PlannedStage,
     Spread,
     YardDays,
@@ -28,6 +29,9 @@ class DaysAhead:
     work: WorkAhead | None = None
 
 
+# Ours: with more youngsters no early and late ends are drawn; a write would wait for
+# many seconds. Their ends are then not said.
+MOST_DRAWN: Final = 12
 NO_DAYS: Final = DaysAhead(planned={}, spreads={})
 
 
@@ -36,7 +40,7 @@ def days_of_all(
 ) -> dict[str, DaysAhead]:
     """Return each horse's days by its key, the yard planned as one."""
     plans = plan_yard(ahead, days, on)
-    by_lot = spreads(ahead, days, on, plans)
+    by_lot = _drawn(ahead, days, on, plans)
     taken = sessions_taken(plans, ahead)
     return {
         plan.horse: DaysAhead(
@@ -46,3 +50,14 @@ def days_of_all(
         )
         for horse, plan, spread in zip(ahead, plans, by_lot, strict=True)
     }
+
+
+def _drawn(
+    ahead: Sequence[HorseAhead],
+    days: YardDays,
+    on: date,
+    plans: Sequence[HorsePlan],
+) -> tuple[Mapping[str, Spread], ...]:
+    if len(ahead) > MOST_DRAWN:
+        return ({},) * len(plans)
+    return spreads(ahead, days, on, plans)
