@@ -214,5 +214,5 @@ def test_foreseeing_asks_the_same_however_much_is_written_down(
         make_bit(horse.yard)
     fresh = planned(horse)
     seen = seen_of(fresh)
-    with django_assert_num_queries(10):
+    with django_assert_num_queries(11):
         foreseen(fresh, seen, [mouth(horse, 112)], today_in(horse.yard))
