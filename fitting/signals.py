@@ -5,6 +5,9 @@ from django.dispatch import Signal
 yard_changed = Signal()  # sent after the commit; sender: the Yard class; yard: its pk
 # Sent inside the write that added or changed a horse; sender: the Horse class; horse.
 horse_written = Signal()
+# Sent inside the write of a try-on whose stop sign asks for the vet; sender: the TryOn
+# class; tryon. What holds the horse's work listens.
+vet_wanted = Signal()
 # Asked where one horse's try-ons are read; sender: the Horse class; horse. A receiver
 # returns what else was seen of tack on the horse, as a tuple of try-ons.
 tryons_asked = Signal()

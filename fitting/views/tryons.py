@@ -99,6 +99,13 @@ def _tryon(request: YardRequest, row: TryOn, horse: Horse) -> HttpResponse:
 
 def _tell(request: YardRequest, row: TryOn, before: Seen | None) -> None:
     """Tell what a try-on taught, what it changed, and where the tape says otherwise."""
+    if row.stop == TryOn.Stop.RING_VET:
+        name = row.horse.name
+        messages.warning(
+            request,
+            f"Ring the vet: nothing is put on {name} before the vet has said so."
+            " See Care.",
+        )
     meaning = meaning_of(row, before)
     for said in meaning.changed:
         messages.info(request, said)

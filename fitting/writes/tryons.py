@@ -10,6 +10,7 @@ from django.db import transaction
 
 from fitting.models import FirstWorn, Photo, Tack, TryOn, TryOnPart
 from fitting.photos import Picture
+from fitting.signals import vet_wanted
 from fitting.writes.photos import add_photo
 from fitting.writes.touch import remember_token, touch
 
@@ -39,7 +40,11 @@ def write_tryon(
     token: str = "",
     led_to: str = "",
 ) -> TryOn:
-    """Save a try-on, new or corrected, with its photo."""
+    """Save a try-on, new or corrected, with its photo.
+
+    A sign to ring the vet puts the horse off work; a later correction, or striking it
+    out, does not take that back.
+    """
     row.save()
     row.parts.all().delete()
     for part in parts:
@@ -47,6 +52,7 @@ def write_tryon(
     TryOnPart.objects.bulk_create(parts)
     if row.how == TryOn.How.WORN:
         _first_worn(row, beside.kinds, beside.how_it_went)
+    _ask_for_the_vet(row)
     remember_token(row.horse.yard, token, led_to)
     touch(row.horse.yard)
     if beside.photo:
@@ -59,8 +65,14 @@ def write_tryon(
 def strike_tryon(row: TryOn, token: str, led_to: str) -> None:
     """Strike a try-on out, or let it count again; what was first worn stays."""
     row.save()
+    _ask_for_the_vet(row)
     remember_token(row.horse.yard, token, led_to)
     touch(row.horse.yard)
+
+
+def _ask_for_the_vet(row: TryOn) -> None:
+    if row.stop == TryOn.Stop.RING_VET and not row.struck:
+        vet_wanted.send(TryOn, tryon=row)
 
 
 def _first_worn(

@@ -15,7 +15,6 @@ from starting.diary import Entry
 from starting.models import DiaryEntry, StoredOutlook
 from starting.outlook import AimLook, Brief, NextStep, Suggestion
 from starting.reads.outlook import briefs
-from starting.reads.vet_first import VetFirst, vet_first
 
 WEEK_DAYS: Final = 7
 FORMS: Final = ("/measure/", "/try-on/")
@@ -39,7 +38,6 @@ class HorseToday:
     why_stage: str
     watch: tuple[str, ...]
     apart: tuple[Apart, ...]
-    vet_first: tuple[VetFirst, ...]
 
     @property
     def can_today(self) -> bool:
@@ -78,14 +76,12 @@ class TodayPage:
 
 
 def today_page(yard: Yard, on: date) -> TodayPage:
-    """Return the first page (4 queries: horses, outlooks, diary, signs for the vet)."""
-    seen, signs = briefs(yard), vet_first(yard, on)
+    """Return the first page (3 queries: horses, outlooks, diary)."""
+    seen = briefs(yard)
     rows = list(yard.horses.all())
-    young = [
-        _horse_today(row, seen.get(row.key), on, signs) for row in rows if not row.grown
-    ]
+    young = [_horse_today(row, seen.get(row.key), on) for row in rows if not row.grown]
     many = len(young) >= QUIET_FROM
-    busy = [h for h in young if not many or h.can_today or h.apart or h.vet_first]
+    busy = [h for h in young if not many or h.can_today or h.apart]
     return TodayPage(
         on=on,
         busy=tuple(busy),
@@ -97,9 +93,7 @@ def today_page(yard: Yard, on: date) -> TodayPage:
     )
 
 
-def _horse_today(
-    row: Horse, brief: Brief | None, on: date, signs: tuple[VetFirst, ...]
-) -> HorseToday:
+def _horse_today(row: Horse, brief: Brief | None, on: date) -> HorseToday:
     begun = [n for n, state in brief.phases if state != "waiting"] if brief else []
     return HorseToday(
         name=row.name,
@@ -114,7 +108,6 @@ def _horse_today(
         why_stage=brief.why_not_more_stage if brief else "",
         watch=brief.soon_outgrown if brief else (),
         apart=apart_of(brief.contradictions, row.yard) if brief else (),
-        vet_first=tuple(sign for sign in signs if sign.horse == row.key),
     )
 
 

@@ -11,9 +11,9 @@ from django.db import transaction
 from fitting.models import FirstWorn, SetPart, Tack, TackSet
 from fitting.writes import remember_token, touch
 from starting.models import OffWork, Session, SessionWorn
+from starting.writes.care import wait_for_vet
 
 RING_VET: Final = "ring_vet"
-BY_THE_VET: Final = "the vet"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,7 +51,8 @@ def write_session(
     session.worn.all().delete()
     SessionWorn.objects.bulk_create(_worn_row(session, one) for one in worn)
     done = Done(
-        put_off_work=session.stop_level == RING_VET and _put_off_work(session),
+        put_off_work=session.stop_level == RING_VET
+        and wait_for_vet(session.horse, session.on, session.stop_sign),
         first_worn=_first_worn(session, worn, bitted=bitted),
     )
     remember_token(yard, token, led_to)
@@ -68,25 +69,6 @@ def _worn_row(session: Session, worn: Worn) -> SessionWorn:
         seen=worn.seen,
         hole=worn.hole,
     )
-
-
-def _put_off_work(session: Session) -> bool:
-    """Put the horse off work until the vet clears it; False: it waits for the vet."""
-    waiting = OffWork.objects.filter(
-        horse=session.horse,
-        start__lte=session.on,
-        cleared_on__isnull=True,
-        cleared_by__icontains="vet",
-    )
-    if waiting.exists():
-        return False
-    OffWork.objects.create(
-        horse=session.horse,
-        start=session.on,
-        why=session.stop_sign,
-        cleared_by=BY_THE_VET,
-    )
-    return True
 
 
 def off_work_by(session: Session) -> OffWork | None:

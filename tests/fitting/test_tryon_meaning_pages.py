@@ -135,22 +135,21 @@ def test_a_gap_in_fingers_is_kept_as_said_and_a_tight_one_is_no(
     assert "What was seen with 18 mm clear?" in post(helper, address, only_gap, 422)
 
 
-def test_a_stop_sign_that_rings_the_vet_leads_to_off_work(
+def test_a_stop_sign_that_rings_the_vet_stands_first_and_leads_to_off_work(
     helper: Client, keeper: Client, tansy: Horse, bit: Tack
 ) -> None:
     address = at("try-on", tansy, query=f"item={bit.key}")
     page = post(helper, address, sent(stop_sign="Blood on the lip."), 422)
     assert "Say what the stop sign means." in page
     assert 'value="Blood on the lip."' in page
-    post(helper, address, sent(stop_sign="Blood on the lip.", stop="ring_vet"))
-    off = reverse("starting:add-off-work", args=[tansy.yard.slug, tansy.key])
-    page = read(keeper, at("horse-tack", tansy))
-    assert "Stop sign: ring the vet" in page
-    assert page.count("Blood on the lip.") == 2
-    assert f'href="{off}"' in page
-    told = read(helper, at("horse-tack", tansy))
-    assert off not in told
-    assert "Tell the keeper" in told
+    page = post(helper, address, sent(stop_sign="Blood on the lip.", stop="ring_vet"))
+    assert "Ring the vet: nothing is put on Tansy before the vet has said so" in page
+    for client in (helper, keeper):
+        page = read(client, at("horse-tack", tansy))
+        assert "Stop sign: ring the vet" in page
+        assert page.count("Blood on the lip.") == 2
+        care = reverse("starting:care", args=[tansy.yard.slug, tansy.key])
+        assert f'<a href="{care}">See off work</a>' in page
     TryOn.objects.update(on=today() - timedelta(days=9))
     assert read(keeper, at("horse-tack", tansy)).count("Blood on the lip.") == 1
 

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from datetime import timedelta
 from typing import Any
 
 import pytest
 from django.test import Client
 from django.urls import reverse
 
-from fitting.models import Horse, TryOn, Yard
-from starting.models import CareVisit, OffWork
+from fitting.models import Yard
+from starting.models import OffWork
 from starting.writes import replan, today_in
 from tests.make import make_bit, make_horse, make_measurement
 
@@ -106,7 +105,7 @@ def test_of_many_horses_those_with_nothing_today_take_one_line_with_their_next_d
 
 
 @pytest.mark.parametrize("horses", [1, 30])
-@pytest.mark.parametrize(("name", "queries"), [("today", 4), ("write", 1), ("plan", 2)])
+@pytest.mark.parametrize(("name", "queries"), [("today", 3), ("write", 1), ("plan", 2)])
 def test_queries_do_not_grow_with_the_yard(
     keeper: Client,
     yard: Yard,
@@ -129,54 +128,6 @@ def test_a_stranger_finds_no_yard_and_the_signed_out_are_asked_in(
         answer = client.get(address(name))
         assert answer.status_code == 302
         assert answer["Location"].startswith(reverse("sign-in"))
-
-
-def ring_the_vet(horse: Horse, days: int = 0, **given: Any) -> TryOn:
-    """Put a bit on that ended with a sign to ring the vet, so many days ago."""
-    bit = make_bit(horse.yard, name=f"Eggbutt {days}")
-    return TryOn.objects.create(
-        horse=horse,
-        tack=bit,
-        on=today_in(horse.yard) - timedelta(days=days),
-        how="worn",
-        stop="ring_vet",
-        stop_sign="Blood on the lip.",
-        **given,
-    )
-
-
-def test_a_sign_to_ring_the_vet_heads_the_horse_until_it_is_answered(
-    keeper: Client, helper: Client, yard: Yard
-) -> None:
-    horse = make_horse(yard, name="Tansy")
-    tried = ring_the_vet(horse, 9)
-    said = "Nothing is put on Tansy before the vet has said so."
-    page = keeper.get(address("today")).content.decode()
-    assert said in page
-    assert "Blood on the lip." in page
-    assert "Write Tansy off work" in page
-    told = helper.get(address("today")).content.decode()
-    assert said in told
-    assert "Write Tansy off work" not in told
-    CareVisit.objects.create(horse=horse, kind="teeth", on=tried.on)
-    CareVisit.objects.create(horse=horse, kind="vet", on=tried.on - timedelta(days=1))
-    assert said in keeper.get(address("today")).content.decode()
-    CareVisit.objects.create(horse=horse, kind="vet", on=tried.on)
-    assert said not in keeper.get(address("today")).content.decode()
-
-
-def test_off_work_answers_a_sign_and_what_is_struck_out_is_none(
-    keeper: Client, yard: Yard
-) -> None:
-    horse = make_horse(yard, name="Tansy")
-    said = "Nothing is put on Tansy before the vet has said so."
-    ring_the_vet(horse, 2, struck="It was another horse.")
-    ring_the_vet(horse, 29)
-    assert said not in keeper.get(address("today")).content.decode()
-    ring_the_vet(horse)
-    assert said in keeper.get(address("today")).content.decode()
-    OffWork.objects.create(horse=horse, start=today_in(yard), why="Sore lip")
-    assert said not in keeper.get(address("today")).content.decode()
 
 
 def test_the_plan_says_how_it_stands_to_the_aim(keeper: Client, yard: Yard) -> None:
