@@ -5,10 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
+from typing import Final
 
 from fitting.fit import Finding
 from fitting.told import hole_words
 from starting.gates import Gate, GateAnswer, gate_name
+
+WITHOUT_BIT: Final = " without its bit"
+BIT: Final = "mouthpiece"
+HANGS_A_BIT: Final = "bridle"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,6 +28,7 @@ class Kit:
     hole: str  # " on hole 4", or the holes of its parts
     until: date | None  # the first day on which it is no longer good
     why: str
+    without_bit: bool = False  # a set that has a bit, on a step that asks for none
 
     @property
     def fits(self) -> bool:
@@ -31,8 +37,8 @@ class Kit:
 
     @property
     def words(self) -> str:
-        """The item with its hole."""
-        return f"{self.item}{self.hole}"
+        """The item with its hole, and without its bit where none is asked for."""
+        return f"{self.item}{WITHOUT_BIT if self.without_bit else ''}{self.hole}"
 
 
 def kit_of(gates: Sequence[Gate], findings: Sequence[Finding]) -> tuple[Kit, ...]:
@@ -41,12 +47,15 @@ def kit_of(gates: Sequence[Gate], findings: Sequence[Finding]) -> tuple[Kit, ...
 
 
 def _kit(gates: Sequence[Gate], findings: Sequence[Finding]) -> Iterator[Kit]:
+    bitted = any(gate.gate == "fit:bit" for gate in gates)
     for gate in gates:
         what, _, kind = gate.gate.partition(":")
         if what != "fit":
             continue
         item = gate.record.partition(":")[2]
-        parts = [one for one in findings if one.item == item]
+        every = [one for one in findings if one.item == item]
+        bare = kind == HANGS_A_BIT and not bitted
+        parts = [one for one in every if not bare or one.part != BIT]
         ends = [one.good_until for one in parts if one.good_until]
         yield Kit(
             kind=kind,
@@ -57,4 +66,5 @@ def _kit(gates: Sequence[Gate], findings: Sequence[Finding]) -> Iterator[Kit]:
             hole=hole_words(parts) if item else "",
             until=min(ends, default=None),
             why=gate.why,
+            without_bit=len(parts) < len(every),
         )

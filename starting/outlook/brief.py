@@ -10,6 +10,7 @@ from typing import Final
 from fitting.contradictions import Contradiction
 from fitting.looks import MeasureLook
 from fitting.wanted import things_of
+from starting.kit import WITHOUT_BIT
 from starting.outlook.values import AimLook, Outlook, StageLook, Suggestion
 from starting.pace import pace_words
 
@@ -121,4 +122,5 @@ def _soon_outgrown(outlook: Outlook) -> tuple[str, ...]:
 
 def _is_worn(item: str, worn: Iterable[str]) -> bool:
     """Return whether an item is among those named, with their hole or without."""
-    return any(one == item or one.startswith(f"{item} on hole ") for one in worn)
+    with_its_hole = (f"{item} on hole ", f"{item}{WITHOUT_BIT}")
+    return any(one == item or one.startswith(with_its_hole) for one in worn)

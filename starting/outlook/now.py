@@ -8,8 +8,8 @@ from datetime import date
 from typing import Final
 
 from fitting.fit import Finding
-from fitting.told import hole_words
 from starting.gates import Gate, GateAnswer, back_on, holding
+from starting.kit import kit_of
 from starting.outlook.facts import HorseFacts
 from starting.outlook.values import StageLook, Suggestion
 
@@ -128,7 +128,7 @@ def _suggest(
             for gate in stage.gates
             if gate.kind == "on_the_day" and gate.answer != GateAnswer.MET
         ),
-        wear=_wear(findings, stage),
+        wear=tuple(k.words for k in kit_of(stage.gates, findings) if k.fits),
         next_on=_later(stage, on),
     )
 
@@ -144,25 +144,6 @@ def _why(horse: HorseFacts, stage: StageLook) -> str:
         return "Nothing is in the way: the first session."
     done = f"{stage.good_sessions} of {stage.sessions_needed} good sessions"
     return f"{done}; about {stage.sessions_left} more to come."
-
-
-def _wear(findings: Sequence[Finding], stage: StageLook) -> tuple[str, ...]:
-    """Return what fits, for each kind of tack the step asks for."""
-    asked = [gate for gate in stage.gates if gate.gate.startswith("fit:")]
-    named = (_fitting(findings, gate) for gate in asked)
-    return tuple(name for name in named if name)
-
-
-def _fitting(findings: Sequence[Finding], gate: Gate) -> str:
-    """Return what the gate found to fit, with its hole."""
-    if gate.answer != GateAnswer.MET:
-        return ""
-    name = gate.record.partition(":")[2]
-    return _with_hole(name, [f for f in findings if f.item == name])
-
-
-def _with_hole(name: str, findings: Sequence[Finding]) -> str:
-    return f"{name}{hole_words(findings)}"
 
 
 def why_not_more(stages: Sequence[StageLook]) -> Reason:
