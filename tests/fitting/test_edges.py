@@ -259,7 +259,7 @@ def test_an_answer_says_which_figures_decided_and_who_changed_them() -> None:
     (found,) = fits(wearer, (FIXED_BIT,), (), ON)
     said = decided_words(found.decided)
     assert said == (
-        "good from 0 mm, up to 10 mm (research);"
+        "both sides together good from 0 mm, up to 10 mm (research);"
         " thickness good from 14 mm, up to 17 mm (research)"
     )
     edges = edges_of([change("bit.fixed.good_to", 8.0)])

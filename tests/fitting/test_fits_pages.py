@@ -70,6 +70,20 @@ def test_every_order_says_who_fits(keeper: Client, yard: Yard) -> None:
     assert "Wide" not in ending.partition("<tbody>")[2].partition("</tbody>")[0]
 
 
+def test_an_answer_by_a_stale_size_says_so(keeper: Client, yard: Yard) -> None:
+    said = "By a size measured too long ago: measure it again before you go by it."
+    old = make_horse(
+        yard, name="Bran", foaled=timezone.localdate() - timedelta(days=1000)
+    )
+    on = timezone.localdate() - timedelta(days=200)
+    make_measurement(old, "mouth_width", on=on, value=112.0, method="dowel")
+    fresh = fitted(yard, "Tansy")
+    bit = make_bit(yard, name="Eggbutt", length_mm=120.0)
+    ensure_planned(yard)
+    assert said in fit(keeper, yard, horse=old.key, item=bit.key)
+    assert said not in fit(keeper, yard, horse=fresh.key, item=bit.key)
+
+
 def test_a_kind_and_youngsters_alone_can_be_asked_for(
     keeper: Client, yard: Yard
 ) -> None:
