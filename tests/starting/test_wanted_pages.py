@@ -206,3 +206,29 @@ def test_a_horse_that_wants_nothing_has_an_empty_list_and_no_cards(
     assert "Nothing to get" in text_of(keeper, at("horse-to-get", grown))
     assert "Nothing to get" in text_of(keeper, at("shop-cards", grown))
     assert "Nothing to get" in text_of(keeper, of_yard(yard))
+
+
+def test_what_is_not_known_yet_is_never_told_as_nothing_to_get(
+    keeper: Client, yard: Yard
+) -> None:
+    born = TODAY - timedelta(days=950)
+    horse = make_horse(yard, name="Bramling", foaled=born.isoformat())
+    lately = TODAY - timedelta(days=3)
+    StageRecord.objects.bulk_create(
+        StageRecord(horse=horse, stage=key, state="established", on=lately)
+        for key in BEFORE_THE_BRIDLE
+    )
+    replan(yard, TODAY)
+    for address in (at("horse-to-get", horse), of_yard(yard)):
+        said = text_of(keeper, address)
+        assert "To find out first" in said
+        assert "Nothing to get by what is known." in said
+        assert "as soon as nothing here is good for it" not in said
+
+
+def test_a_yard_without_a_youngster_says_what_comes_first(
+    keeper: Client, yard: Yard
+) -> None:
+    said = text_of(keeper, of_yard(yard))
+    assert "Nothing to say yet" in said
+    assert "once a youngster is planned for" in said
