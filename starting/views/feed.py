@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from calendar import timegm
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Final
@@ -15,12 +17,15 @@ from django.views.decorators.csrf import csrf_exempt
 from django.views.decorators.http import require_safe
 
 from fitting.models import Yard
-from starting.models import CalendarKey, StoredFeed
+from starting.models import CalendarKey
 from starting.writes import ensure_planned
 from starting.writes.links import key_hash
 
 # Some desktop calendars refuse a packed file (reported, not seen here).
 PLAIN_ONLY: Final = ("microsoft", "outlook")
+PLAIN: Final = "stored__body"
+PACKED: Final = "stored__gzipped"
+GZIP: Final = re.compile(r"\b(?:x-)?gzip\b(?!\s*;\s*q=0(?:\.0*)?\s*(?:,|$))")
 HEADERS: Final = {
     "Content-Type": "text/calendar; charset=utf-8",
     "Content-Disposition": 'inline; filename="yard.ics"',
@@ -43,6 +48,7 @@ class Polled:
     etag: str
     changed_at: datetime | None
     valid_until: datetime | None
+    body: bytes | None = None  # None: not asked for
 
 
 FIELDS: Final = (
@@ -54,9 +60,13 @@ FIELDS: Final = (
 @login_not_required
 @require_safe
 def calendar(request: HttpRequest, key: str) -> HttpResponse:
-    """Answer a calendar program: 200, 304, 404 for no such link, 410 once ended."""
+    """Answer a calendar program: 200, 304, 404 for no such link, 410 once ended.
+
+    One query, whether it answers 304 or sends the whole file to who asks plainly.
+    """
     hashed, now = key_hash(key), timezone.now()
-    polled = _polled(hashed)
+    fields = FIELDS if _asks_if_changed(request) else (*FIELDS, _body_field(request))
+    polled = _polled(hashed, fields)
     if polled is None:
         return _refusal(404)
     if polled.revoked_at is not None:
@@ -65,17 +75,22 @@ def calendar(request: HttpRequest, key: str) -> HttpResponse:
         CalendarKey.objects.filter(pk=polled.pk).update(fetched_on=now.date())
     if polled.valid_until is None or polled.valid_until <= now:
         ensure_planned(Yard.objects.get(pk=polled.yard))
-        polled = _polled(hashed) or polled
+        polled = _polled(hashed, fields) or polled
     return _answer(request, polled)
 
 
-def _polled(hashed: str) -> Polled | None:
-    rows = CalendarKey.objects.filter(key_hash=hashed).order_by().values_list(*FIELDS)
+def _polled(hashed: str, fields: Sequence[str]) -> Polled | None:
+    rows = CalendarKey.objects.filter(key_hash=hashed).order_by().values_list(*fields)
     return next((Polled(*row) for row in rows), None)
 
 
+def _asks_if_changed(request: HttpRequest) -> bool:
+    told = request.META
+    return "HTTP_IF_NONE_MATCH" in told or "HTTP_IF_MODIFIED_SINCE" in told
+
+
 def _refusal(status: int) -> HttpResponse:
-    return HttpResponse("", status=status, headers=HEADERS)
+    return HttpResponse("", status=status, headers={**HEADERS, "Content-Length": "0"})
 
 
 def _answer(request: HttpRequest, polled: Polled) -> HttpResponse:
@@ -83,7 +98,7 @@ def _answer(request: HttpRequest, polled: Polled) -> HttpResponse:
         return _refusal(503)
     changed = timegm(polled.changed_at.utctimetuple())
     unchanged = get_conditional_response(request, polled.etag, changed)
-    answer = unchanged or _body(request, polled.pk)
+    answer = unchanged or _file(request, polled)
     for name in ON_NOT_CHANGED:
         answer[name] = HEADERS[name]
     answer["ETag"] = polled.etag
@@ -91,17 +106,21 @@ def _answer(request: HttpRequest, polled: Polled) -> HttpResponse:
     return answer
 
 
-def _body(request: HttpRequest, link: int) -> HttpResponse:
-    packed = _takes_gzip(request)
-    field = "gzipped" if packed else "body"
-    body = StoredFeed.objects.values_list(field, flat=True).get(calendar_key=link)
+def _file(request: HttpRequest, polled: Polled) -> HttpResponse:
+    field, body = _body_field(request), polled.body
+    if body is None:
+        kept = CalendarKey.objects.filter(pk=polled.pk).order_by()
+        body = kept.values_list(field, flat=True).get()
     answer = HttpResponse(bytes(body), headers=HEADERS)
-    if packed:
+    answer["Content-Length"] = str(len(answer.content))
+    if field == PACKED:
         answer["Content-Encoding"] = "gzip"
     return answer
 
 
-def _takes_gzip(request: HttpRequest) -> bool:
-    agent = request.headers.get("User-Agent", "").lower()
+def _body_field(request: HttpRequest) -> str:
+    """Return which of the stored bodies is sent: packed to who asks for it."""
     takes = request.headers.get("Accept-Encoding", "").lower()
-    return "gzip" in takes and not any(name in agent for name in PLAIN_ONLY)
+    agent = request.headers.get("User-Agent", "").lower()
+    chokes = any(name in agent for name in PLAIN_ONLY)
+    return PACKED if GZIP.search(takes) and not chokes else PLAIN

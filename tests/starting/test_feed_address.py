@@ -107,6 +107,66 @@ def test_an_unchanged_poll_costs_one_query(
         client.get(link[1], headers={"if-none-match": tag})
 
 
+@pytest.mark.parametrize("packed", ["", "gzip"])
+def test_the_whole_file_costs_one_query_too(
+    client: Client,
+    link: tuple[CalendarKey, str],
+    packed: str,
+    django_assert_num_queries: Any,
+) -> None:
+    client.get(link[1])
+    with django_assert_num_queries(1):
+        answer = client.get(link[1], headers={"accept-encoding": packed})
+    assert answer["Content-Length"] == str(len(answer.content))
+
+
+def test_a_file_that_changed_is_sent_to_who_asks_whether_it_did(
+    client: Client, link: tuple[CalendarKey, str]
+) -> None:
+    plain = client.get(link[1])
+    other = client.get(link[1], headers={"if-none-match": 'W/"another"'})
+    assert other.content == plain.content
+
+
+def test_a_poll_reads_no_session_and_signs_nobody_in(
+    keeper: Client, link: tuple[CalendarKey, str], django_assert_num_queries: Any
+) -> None:
+    keeper.get(link[1])
+    with django_assert_num_queries(1):  # the session's and the user's would be two more
+        answer = keeper.get(link[1])
+    assert not answer.cookies
+
+
+def test_a_host_that_is_not_ours_gets_no_file(
+    client: Client, link: tuple[CalendarKey, str], settings: Any
+) -> None:
+    settings.ALLOWED_HOSTS = ["yard.example"]
+    asked = [{"host": "other.example"}, {"host": "yard.example"}]
+    answers = [client.get(link[1], headers=one).status_code for one in asked]
+    assert answers == [400, 200]
+
+
+@pytest.mark.parametrize(
+    ("takes", "packed"),
+    [
+        ("gzip", True),
+        ("deflate, GZIP;q=0.5, br", True),
+        ("x-gzip", True),
+        ("gzip;q=1.0", True),
+        ("", False),
+        ("identity", False),
+        ("gzip;q=0", False),
+        ("gzip; q=0.000, identity", False),
+        ("br, gzip ;q=0,*;q=0.1", False),
+    ],
+)
+def test_it_is_packed_only_for_who_says_so(
+    client: Client, link: tuple[CalendarKey, str], takes: str, *, packed: bool
+) -> None:
+    answer = client.get(link[1], headers={"accept-encoding": takes})
+    assert ("Content-Encoding" in answer.headers) is packed
+
+
 def test_the_day_of_the_last_fetch_is_kept(
     client: Client, link: tuple[CalendarKey, str]
 ) -> None:
