@@ -1,4 +1,4 @@
-"""The next session: which step, how long, and the one new thing to ask for.
+"""The next session: which step, and the one new thing to ask for.
 
 All rules here are ours.
 """
@@ -11,23 +11,12 @@ from datetime import date
 from typing import Final
 
 from starting.gates import GateAnswer
+from starting.minutes import counting
 from starting.outlook import Outlook, StageLook, Suggestion
 from starting.programme import Programme, Stage
-from starting.progress import CheckAnswer, SessionDone, is_good
+from starting.progress import CheckAnswer, SessionDone
 
-LEAST_MINUTES: Final = 3
 GONE_BACK: Final = "gone_back"  # the gate that names the step to go back to
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Minutes:
-    """How long a session may be, and why so long; 0: the step names no minutes."""
-
-    minutes: int
-    why: str
-
-
-NO_MINUTES: Final = Minutes(minutes=0, why="")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,28 +28,9 @@ class Chosen:
     on: date | None  # the day the plan has for it; None: it has none
 
 
-def minutes_for(stage: Stage, good: int, last: SessionDone | None) -> Minutes:
-    """Return how long the next session of a step may be.
-
-    It begins with the step's fewest minutes and grows to its most over the good
-    sessions the step needs; after one that was not good it is a third shorter.
-    """
-    low, high = stage.minutes
-    if not high:
-        return NO_MINUTES
-    if last is not None and not is_good(stage, last):
-        shorter = (last.minutes or low) * 2 // 3
-        minutes = min(max(shorter, LEAST_MINUTES), high)
-        return Minutes(minutes=minutes, why="shorter: the last one was not good")
-    more = max(stage.min_good_sessions - 1, 1)
-    minutes = low + round((high - low) * min(good, more) / more)
-    why = f"the step begins with {low} and grows to {high}" if high > low else ""
-    return Minutes(minutes=minutes, why=why)
-
-
 def so_far(look: StageLook | None) -> int:
     """Return the good sessions that count for minutes: gone over again, it is short."""
-    return 0 if look is None or look.state == "established" else look.good_sessions
+    return 0 if look is None else counting(look.state, look.good_sessions)
 
 
 def one_new_thing(stage: Stage, last: Mapping[str, CheckAnswer]) -> str:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
+from datetime import date
 from typing import Final
 
 from starting.gates import Gate, GateAnswer, GateFacts
 from starting.gates.words import say_day
-from starting.outlook.values import StageLook
+from starting.outlook.values import StageLook, Turn
 from starting.programme import Stage
 from starting.progress import Held, SessionDone, StageProgress
 from starting.schedule import PlannedStage, StageAhead
@@ -35,10 +36,27 @@ def again_because(at: StageProgress, gates: Sequence[Gate]) -> str:
     return ""
 
 
-def with_next_day(look: StageLook, planned: Mapping[str, PlannedStage]) -> StageLook:
-    """Return a step with its next day, where the plan has it done again."""
-    again = planned.get(again_key(look.stage))
-    return replace(look, next_on=again.days[0]) if again and again.days else look
+def with_next_day(
+    look: StageLook, planned: Mapping[str, PlannedStage], turn: Turn | None, on: date
+) -> StageLook:
+    """Return a step with its next day, where the plan has it done again, and why then.
+
+    Of today the turns decide: what the plan gives to a step for which something is
+    still to be done goes to the next one.
+    """
+    keys = (again_key(look.stage), look.stage)
+    plan = next((planned[key] for key in keys if key in planned), None)
+    if plan is None or not plan.days:
+        return look
+    of_turn = set(keys) & set(turn.steps) if turn else set()
+    days: Iterable[date] = plan.days
+    if of_turn and turn and turn.turn == "goes":
+        days = (on, *days)
+    elif of_turn:
+        days = (day for day in days if day > on)
+    return replace(
+        look, next_on=min(days, default=None), next_because=f"{plan.because.text}."
+    )
 
 
 def with_steps_again(

@@ -11,7 +11,14 @@ from fitting.contradictions import Contradiction
 from fitting.looks import MeasureLook
 from fitting.wanted import things_of
 from starting.kit import WITHOUT_BIT
-from starting.outlook.values import AimLook, Outlook, StageLook, Suggestion
+from starting.outlook.values import (
+    AimLook,
+    DayAhead,
+    Outlook,
+    StageLook,
+    Suggestion,
+    Turn,
+)
 from starting.pace import pace_words
 
 NEXT_STEPS: Final = 6
@@ -50,6 +57,8 @@ class Brief:
     aim: AimLook | None = None
     pace: str = ""  # how it differs from the usual
     to_get: int = 0  # things to buy or borrow within a year
+    turn: Turn | None = None
+    days_ahead: tuple[DayAhead, ...] = ()
 
 
 def brief_of(outlook: Outlook) -> Brief:
@@ -75,6 +84,8 @@ def brief_of(outlook: Outlook) -> Brief:
         aim=outlook.aim,
         pace=pace_words(outlook.horse, outlook.pace),
         to_get=sum(t.got_on is None for t in things_of(outlook.wants.wanted)),
+        turn=outlook.turn,
+        days_ahead=outlook.days_ahead,
     )
 
 

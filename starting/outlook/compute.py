@@ -25,6 +25,7 @@ from starting.outlook.body import (
     taught_of,
     tooth_change,
 )
+from starting.outlook.day_by_day import days_of_steps
 from starting.outlook.days_ahead import NO_DAYS, DaysAhead, days_of_all
 from starting.outlook.due import Need, due_measures, measure_asked
 from starting.outlook.entries import Planned, diary_of
@@ -165,7 +166,7 @@ def _gate_facts(
 
 def _outlook(yard: YardFacts, sight: _Sight, days_of: DaysAhead, on: date) -> Outlook:
     planned = days_of.planned
-    stages = _stages(sight, days_of)
+    stages = _stages(sight, days_of, on)
     needs = (*_needs(sight, planned), *needs_together(sight.facts, planned))
     due = due_measures(sight.horse, sight.stands, needs, _in_use(sight), on)
     due = due_together(due, sight.facts, needs, on)
@@ -197,6 +198,8 @@ def _outlook(yard: YardFacts, sight: _Sight, days_of: DaysAhead, on: date) -> Ou
         contradictions=sight.contradictions,
         aim=aim_look(sight.horse, stages, days_of.work),
         pace=pace_of(sight.horse, sight.facts),
+        turn=days_of.turn,
+        days_ahead=days_of_steps(sight.horse, sight.findings, stages, planned, on),
     )
 
 
@@ -219,7 +222,7 @@ def _on_fewest_days(
     )
 
 
-def _stages(sight: _Sight, days_of: DaysAhead) -> tuple[StageLook, ...]:
+def _stages(sight: _Sight, days_of: DaysAhead, on: date) -> tuple[StageLook, ...]:
     if sight.facts is None:
         return ()
     last_true = sight.facts.progress.last_true_level
@@ -237,7 +240,9 @@ def _stages(sight: _Sight, days_of: DaysAhead) -> tuple[StageLook, ...]:
             programme.stages, sight.facts.progress.stages, strict=True
         )
     )
-    return tuple(with_next_day(look, days_of.planned) for look in looks)
+    return tuple(
+        with_next_day(look, days_of.planned, days_of.turn, on) for look in looks
+    )
 
 
 def _needs(sight: _Sight, planned: Mapping[str, PlannedStage]) -> tuple[Need, ...]:

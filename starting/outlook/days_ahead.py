@@ -8,6 +8,7 @@ from datetime import date
 from typing import Final
 
 from starting.outlook.aiming import WorkAhead
+from starting.outlook.values import Turn
 from starting.schedule import (
     HorseAhead,
     HorsePlan,
@@ -17,6 +18,7 @@ from starting.schedule import (
     plan_yard,
     spreads,
 )
+from starting.schedule.turns import DayTurns, turns_today
 from starting.schedule.wins import sessions_taken
 
 
@@ -27,6 +29,7 @@ class DaysAhead:
     planned: Mapping[str, PlannedStage]
     spreads: Mapping[str, Spread]
     work: WorkAhead | None = None
+    turn: Turn | None = None
 
 
 # Ours: with more youngsters no early and late ends are drawn; a write would wait for
@@ -42,14 +45,29 @@ def days_of_all(
     plans = plan_yard(ahead, days, on)
     by_lot = _drawn(ahead, days, on, plans)
     taken = sessions_taken(plans, ahead)
+    turns = turns_today(ahead, days, on)
     return {
         plan.horse: DaysAhead(
             planned={p.stage: p for p in plan.stages},
             spreads=spread,
             work=WorkAhead(ahead=horse, days=days, taken=taken, today=on),
+            turn=_turn(plan, turns, on),
         )
         for horse, plan, spread in zip(ahead, plans, by_lot, strict=True)
     }
+
+
+def _turn(plan: HorsePlan, turns: DayTurns, on: date) -> Turn | None:
+    if plan.horse in turns.had:
+        return Turn(turn="had")
+    if plan.horse in turns.goes:
+        return Turn(turn="goes", steps=turns.goes[plan.horse])
+    if plan.horse in turns.waits:
+        steps = turns.waits[plan.horse]
+        days = (day for one in plan.stages if one.stage in steps for day in one.days)
+        until = min((day for day in days if day > on), default=None)
+        return Turn(turn="waits", steps=steps, until=until)
+    return None
 
 
 def _drawn(

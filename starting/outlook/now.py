@@ -10,8 +10,11 @@ from typing import Final
 from fitting.fit import Finding
 from starting.gates import Gate, GateAnswer, back_on, holding
 from starting.kit import kit_of
+from starting.outlook.day_by_day import minutes_of
 from starting.outlook.facts import HorseFacts
 from starting.outlook.values import StageLook, Suggestion
+from starting.people import people_asked
+from starting.programme import Stage
 
 AT_MOST: Final = 3
 GROWTH_PAUSE: Final = "growth_pause"
@@ -118,19 +121,27 @@ def _suggest(
     on: date,
     back: str,
 ) -> Suggestion:
+    step = _step(horse, stage)
+    asked = [gate for gate in stage.gates if gate.kind == "on_the_day"]
+    asked = [gate for gate in asked if gate.answer != GateAnswer.MET]
+    later = _later(stage, on)
     return Suggestion(
         stage=stage.stage,
         name=stage.name,
         state="go_over_again" if stage.go_over_again or back else stage.state,
         why=back or _why(horse, stage),
-        asks=tuple(
-            gate.why
-            for gate in stage.gates
-            if gate.kind == "on_the_day" and gate.answer != GateAnswer.MET
-        ),
+        asks=tuple(gate.why for gate in asked),
         wear=tuple(k.words for k in kit_of(stage.gates, findings) if k.fits),
-        next_on=_later(stage, on),
+        next_on=later,
+        later_because=stage.next_because if later else "",
+        minutes=minutes_of(horse, step, stage) if step else 0,
+        people=people_asked(step, [gate.gate for gate in asked]) if step else "",
     )
+
+
+def _step(horse: HorseFacts, look: StageLook) -> Stage | None:
+    steps = horse.programme.stages if horse.programme else ()
+    return next((step for step in steps if step.key == look.stage), None)
 
 
 def _why(horse: HorseFacts, stage: StageLook) -> str:

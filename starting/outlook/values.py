@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
-from typing import Final
+from typing import Final, Literal
 
 from fitting.contradictions import Contradiction
 from fitting.fit import Finding
@@ -40,6 +40,7 @@ class StageLook:
     sessions_needed: int
     minutes: tuple[int, int]
     next_on: date | None = None  # the next day the plan has for it
+    next_because: str = ""  # what puts that day where it is
     established_on: date | None = None
     last_on: date | None = None
     last_checks: tuple[tuple[str, CheckAnswer], ...] = ()
@@ -58,6 +59,34 @@ class Suggestion:
     asks: tuple[str, ...]  # what is asked on the day
     wear: tuple[str, ...]  # what to wear, with its hole
     next_on: date | None = None  # a later day than today, where the plan says so
+    later_because: str = ""  # why later
+    minutes: int = 0  # how long it may be; 0: the step names no minutes
+    people: str = ""  # who must be there
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Turn:
+    """Whether a horse has its session of today, gets one, or waits; the steps."""
+
+    turn: Literal["had", "goes", "waits"]
+    steps: tuple[str, ...] = ()
+    until: date | None = None  # of one that waits: its next planned day
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DayAhead:
+    """One planned day of a step; ``first``: what has to be done before it."""
+
+    on: date
+    stage: str
+    name: str
+    people: str
+    second: bool  # whether somebody must be at its head, or more than one be there
+    mounted: bool
+    minutes: int = 0
+    wear: tuple[str, ...] = ()
+    asks: tuple[str, ...] = ()
+    first: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -97,6 +126,8 @@ class Outlook:
     contradictions: tuple[Contradiction, ...] = ()
     aim: AimLook | None = None
     pace: float = 1.0  # sessions taken for each usual one
+    turn: Turn | None = None  # today's; None: it has no session today for itself
+    days_ahead: tuple[DayAhead, ...] = ()  # of the next fortnight
 
     def measure(self, key: str) -> MeasureLook | None:
         """Return what is known of one measure."""

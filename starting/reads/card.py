@@ -14,7 +14,7 @@ from starting.gates.on_the_day import WITH_SAFETY
 from starting.gates.words import CAUTION_SAFETY
 from starting.kit import Kit, kit_of
 from starting.outlook import StageLook
-from starting.reads.next_session import people_asked
+from starting.people import people_asked
 from starting.reads.step import Tick, stage_of, ticks_of
 from starting.reads.step_facts import StopRow, how, stop_rows
 from starting.reads.steps import of_horse

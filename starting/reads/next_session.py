@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import date
-from typing import Final
 
 from fitting.models import Horse
 from fitting.reads.horses import horse_words
@@ -13,24 +11,16 @@ from starting.gates import GateAnswer
 from starting.gates.on_the_day import WITH_SAFETY
 from starting.gates.words import CAUTION_SAFETY
 from starting.kit import Kit, kit_of
+from starting.minutes import Minutes, minutes_for
 from starting.models import Session
-from starting.next_session import (
-    Chosen,
-    Minutes,
-    chosen,
-    minutes_for,
-    one_new_thing,
-    so_far,
-)
+from starting.next_session import Chosen, chosen, one_new_thing, so_far
 from starting.outlook import Outlook, StageLook
+from starting.people import people_asked
 from starting.programme import Stage
 from starting.progress import SessionDone
 from starting.reads.facts import session_fact
 from starting.reads.step import stage_of
-from starting.reads.step_facts import people_words
 from starting.reads.steps import of_horse
-
-SECOND: Final = frozenset({"second_person", "second_person_first"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -125,13 +115,6 @@ def _page(
         asks=tuple(g.why for g in asked),
         caution=CAUTION_SAFETY if WITH_SAFETY & {g.gate for g in asked} else "",
     )
-
-
-def people_asked(stage: Stage, asked: Collection[str]) -> str:
-    """Return who must be there, counting who is asked for on the day."""
-    if stage.people == 1 and SECOND & set(asked):
-        return "two people: one at the head who knows horses"
-    return people_words(stage)
 
 
 def minutes_next(horse: Horse, stage: Stage, look: StageLook | None) -> Minutes:

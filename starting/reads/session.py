@@ -11,14 +11,9 @@ from fitting.models import Horse, Yard
 from fitting.pieces import part_word
 from starting.gates import GateAnswer, gate_name, holding
 from starting.kit import Kit, kit_of
+from starting.minutes import NO_MINUTES, Minutes, minutes_for
 from starting.models import Session
-from starting.next_session import (
-    NO_MINUTES,
-    Minutes,
-    minutes_for,
-    one_new_thing,
-    so_far,
-)
+from starting.next_session import one_new_thing, so_far
 from starting.outlook import Outlook, StageLook
 from starting.outlook.now import steps_back
 from starting.programme import Programme, Stage

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from starting.models.log import STOP_LEVELS
 from starting.outlook import StageLook
+from starting.people import people_words
 from starting.programme import Stage
 from starting.reads.steps import say
 
@@ -49,16 +50,6 @@ def span(pair: tuple[int, int]) -> str:
     """Return two numbers as a range: ``3 to 5``; the same twice: ``3``."""
     low, high = pair
     return f"{low}" if low == high else f"{low} to {high}"
-
-
-def people_words(stage: Stage) -> str:
-    """Return who must be there, in words."""
-    words = {1: "one person", 2: "two people", 3: "three people"}
-    least = words.get(stage.people, f"{stage.people} people")
-    if stage.people_better > stage.people:
-        better = words.get(stage.people_better, f"{stage.people_better} people")
-        return f"{least}; better {better}"
-    return least
 
 
 def when(look: StageLook | None) -> tuple[tuple[str, str], ...]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Final
@@ -15,9 +16,10 @@ from starting.diary import Entry
 from starting.models import DiaryEntry, StoredOutlook
 from starting.outlook import AimLook, Brief, NextStep, Suggestion
 from starting.reads.outlook import briefs
+from starting.turns import InTurn, whose_turn
+from starting.week import DayEntry, Gathered, gathered
 
 WEEK_DAYS: Final = 7
-FORMS: Final = ("/measure/", "/try-on/")
 STEPS_OF_MANY: Final = 2
 QUIET_FROM: Final = 9  # horses: from here on those with nothing to do get one line
 
@@ -44,22 +46,16 @@ class HorseToday:
         """Whether something can be done with it this very day."""
         return any(one.next_on is None for one in self.suggestions)
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DayEntry:
-    """One entry of the diary, as a row."""
-
-    on: date
-    title: str
-    text: str
-    path: str
-    forecast: bool
-    overdue: bool
-
     @property
-    def to_write(self) -> bool:
-        """Whether it leads to a form: not for those who only read."""
-        return self.path.endswith(FORMS)
+    def why_not_today(self) -> str:
+        """The one line of a horse for which nothing can be done today."""
+        later = (
+            f"{one.name}: next on {near_day(one.next_on)}."
+            for one in self.suggestions
+            if one.next_on
+        )
+        said = (self.off_work, self.resting, next(later, ""), self.why_not_more)
+        return next((one for one in said if one), "Nothing is open today.")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,9 +66,15 @@ class TodayPage:
     busy: tuple[HorseToday, ...]
     quiet: tuple[HorseToday, ...]
     grown: tuple[str, ...]
-    week: tuple[DayEntry, ...]
+    week: tuple[Gathered, ...]
     empty: bool
     to_get: int
+    turn: str  # whose it is, where there are fewer sessions than horses
+
+
+def near_day(on: date) -> str:
+    """Return a day of the next months in words: Thu 26 Nov."""
+    return f"{on:%a} {on.day} {on:%b}"
 
 
 def today_page(yard: Yard, on: date) -> TodayPage:
@@ -87,10 +89,17 @@ def today_page(yard: Yard, on: date) -> TodayPage:
         busy=tuple(busy),
         quiet=tuple(h for h in young if h not in busy),
         grown=tuple(row.name for row in rows if row.grown),
-        week=tuple(_entries(yard, on, on + timedelta(days=WEEK_DAYS - 1))),
+        week=gathered(_entries(yard, on, on + timedelta(days=WEEK_DAYS - 1))),
         empty=not rows,
         to_get=sum(brief.to_get for brief in seen.values()),
+        turn=_whose_turn(yard, rows, seen),
     )
+
+
+def _whose_turn(yard: Yard, rows: Sequence[Horse], seen: Mapping[str, Brief]) -> str:
+    found = ((row.name, b.turn) for row in rows if (b := seen.get(row.key)))
+    turns = [InTurn(name=n, turn=t.turn, until=t.until) for n, t in found if t]
+    return whose_turn(turns, yard.sessions_a_day)
 
 
 def _horse_today(row: Horse, brief: Brief | None, on: date) -> HorseToday:
@@ -128,6 +137,8 @@ def _day_entry(row: DiaryEntry, on: date) -> DayEntry:
     entry = kept[0]
     return DayEntry(
         on=entry.on,
+        kind=entry.kind,
+        horse=entry.horse,
         title=entry.title,
         text=entry.text.split("\n", maxsplit=1)[0],
         path=entry.path,

@@ -11,13 +11,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from starting.gates import Gate, GateAnswer
-from starting.next_session import (
-    chosen,
-    minutes_for,
-    one_new_thing,
-    so_far,
-    step_back,
-)
+from starting.minutes import minutes_for
+from starting.next_session import chosen, one_new_thing, so_far, step_back
 from starting.outlook import Outlook, Suggestion, look_at_yard
 from starting.programme import shipped
 from starting.progress import Recorded, SessionDone
