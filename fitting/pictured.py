@@ -19,6 +19,7 @@ from fitting.drawings.tack_on_horse import (
 )
 from fitting.fit.answers import Finding
 from fitting.fit.holes import Straps, straps_of
+from fitting.fit.staleness import stale_words
 from fitting.fit.tack import Part
 from fitting.looks import Seen
 from fitting.pieces import part_word
@@ -57,6 +58,11 @@ class Numbered:
         found = self.finding
         said = found.why.lower().startswith(found.rests_on.lower())
         return "" if said else found.rests_on
+
+    @property
+    def stale(self) -> str:
+        """How old the size is that it goes by, and what to do, if too old."""
+        return stale_words([self.finding])
 
     @property
     def tells_hole(self) -> bool:

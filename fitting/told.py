@@ -11,9 +11,11 @@ from typing import Final
 from fitting.body import MEASURES
 from fitting.fit.answers import Answer, Finding, holed, worst
 from fitting.fit.edge_words import decided_words
+from fitting.fit.staleness import stale_words
 from fitting.fit.thickness import ASK_JAW
 from fitting.pieces import part_word
 from fitting.sources import SOURCES
+from fitting.until_when import chance_words, from_words, stretch_of
 
 MEASURE_NAMES: Final = frozenset(measure.name for measure in MEASURES)
 BEST_FIRST: Final = (Answer.GOOD, Answer.WATCH, Answer.NOT_KNOWN, Answer.NO)
@@ -41,8 +43,10 @@ class Verdict:
     """How one item, or one made-up set, sits on one horse: as its worst part does.
 
     ``until`` is the first day on which it is no longer good; it stays good up to
-    ``looked_until`` at least, where no such day is found. ``measure``, ``try_on``,
-    ``write_down`` and ``at_dentist`` say what would tell more.
+    ``looked_until`` at least, where no such day is found; ``coming`` says when it will
+    be good, where it is not yet, and ``chance`` the chance of a no on the first of
+    those days. ``measure``, ``try_on``, ``write_down`` and ``at_dentist`` say what
+    would tell more, ``stale`` how old the size is that it goes by, if too old.
     """
 
     answer: Answer
@@ -56,7 +60,9 @@ class Verdict:
     try_on: bool
     write_down: tuple[str, ...]
     at_dentist: str
-    stale: bool
+    stale: str
+    coming: str
+    chance: str
     known: str
     cautions: tuple[str, ...]
     sources: tuple[str, ...]
@@ -119,6 +125,7 @@ def verdict(findings: Sequence[Finding]) -> Verdict:
     until = _first(f.good_until for f in parts) if answer is Answer.GOOD else None
     looked = _first(f.looked_until for f in parts) if answer is Answer.GOOD else None
     asks = _once(f.ask for f in parts if f.ask)
+    stretch = stretch_of(parts)
     return Verdict(
         answer=answer,
         hole=held.hole if held else None,
@@ -131,7 +138,9 @@ def verdict(findings: Sequence[Finding]) -> Verdict:
         try_on=TRY_IT_ON in asks,
         write_down=tuple(ask for ask in asks if ask not in NOT_OF_THE_ITEM),
         at_dentist=ASK_JAW if ASK_JAW in asks else "",
-        stale=any(f.stale for f in parts),
+        stale=stale_words(parts),
+        coming=from_words(stretch),
+        chance=chance_words(stretch, named=len(parts) > 1),
         known=_known(parts, answer),
         cautions=_once(caution for f in parts for caution in f.cautions),
         sources=tuple(

@@ -9,6 +9,8 @@ from itertools import groupby
 from typing import Final, Literal, NamedTuple
 
 from fitting.fit.answers import Answer, Finding, holed, worst
+from fitting.fit.staleness import stale_words
+from fitting.lending import say_day
 from fitting.told import BEST_FIRST, verdict
 
 By = Literal["kind", "item", "horse", "until"]
@@ -19,7 +21,8 @@ class ItemLook(NamedTuple):
     """What one item, or one made-up set, is on one horse on a day.
 
     ``until``: the first day it is no longer good; ``looked_until``: good up to there at
-    least; ``more``: what is good of it, or what would tell, where it is not known.
+    least; ``more``: what is good of it, or what would tell, where it is not known;
+    ``stale``: how old the size is that it goes by, if too old.
     """
 
     item: str
@@ -28,6 +31,7 @@ class ItemLook(NamedTuple):
     until: date | None = None
     looked_until: date | None = None
     more: str = ""
+    stale: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,18 +99,19 @@ def item_looks(findings: Iterable[Finding]) -> tuple[ItemLook, ...]:
 
 
 def _look(item: str, parts: Sequence[Finding]) -> ItemLook:
-    answer = worst(parts)
+    answer, stale = worst(parts), stale_words(parts)
     if answer is Answer.NO:
-        return ItemLook(item, answer)
+        return ItemLook(item, answer, stale=stale)
     if answer is Answer.NOT_KNOWN:
         told = verdict(parts)
-        return ItemLook(item, answer, more=told.known or told.ask)
+        return ItemLook(item, answer, more=told.known or told.ask, stale=stale)
     hole = holed(parts)
     until = looked = None
     if answer is Answer.GOOD:
         until = _first(part.good_until for part in parts)
         looked = None if until else _first(part.looked_until for part in parts)
-    return ItemLook(item, answer, hole.hole if hole else None, until, looked)
+    number = hole.hole if hole else None
+    return ItemLook(item, answer, number, until, looked, stale=stale)
 
 
 def _first(days: Iterable[date | None]) -> date | None:
@@ -199,9 +204,7 @@ def _run(alike: tuple[tuple[Thing, ItemLook], ...], *, few: bool) -> Run:
 
 
 def _said(look: ItemLook) -> str:
-    """Return its hole, and until when it is good, in words."""
-    said = f"hole {look.hole}" if look.hole else ""
-    if look.until:
-        day = f"until {look.until.day} {look.until:%b %Y}"
-        return f"{said}, {day}" if said else day
-    return said
+    """Return its hole, until when it is good, and how old its size is, in words."""
+    hole = f"hole {look.hole}" if look.hole else ""
+    until = f"until {say_day(look.until)}" if look.until else ""
+    return ", ".join(filter(None, (hole, until, look.stale)))

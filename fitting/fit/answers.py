@@ -64,7 +64,10 @@ class Finding:
     """What is known of one part on one horse on one day.
 
     ``good_until`` is the first day on which the answer is no longer good; None if it
-    is not good now, or stays good as far as is looked (``looked_until``).
+    is not good now, or stays good as far as is looked (``looked_until``). Where it is
+    not good yet, ``good_from`` to ``from_until`` are the days it will be; with each
+    first day goes the chance of a no on it. ``stale_days``: how long ago that was
+    measured, or looked at, which is too old.
     ``size_mm`` is the part's own size, ``needs_from_mm`` to ``needs_to_mm`` the sizes
     that are good on this horse's middle size; of a bridle all three run from bit seat
     over the poll to bit seat, ``size_mm`` on the hole named, and ``reach_from_mm`` to
@@ -80,7 +83,11 @@ class Finding:
     why: str
     chance_no: float | None = None
     good_until: date | None = None
+    until_chance: float | None = None
     looked_until: date | None = None
+    good_from: date | None = None
+    from_chance: float | None = None
+    from_until: date | None = None
     hole: int | None = None
     spare_longer: int | None = None
     spare_shorter: int | None = None
@@ -89,6 +96,7 @@ class Finding:
     sources: tuple[str, ...] = ()
     rests_on: str = ""
     stale: bool = False
+    stale_days: int | None = None
     disagrees: str = ""
     size_mm: float | None = None
     needs_from_mm: float | None = None

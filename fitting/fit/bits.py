@@ -23,7 +23,12 @@ from fitting.fit.clearances import window as window_of
 from fitting.fit.edges import Decided, Edges
 from fitting.fit.lasting import Sizes
 from fitting.fit.tack import Cheek, Part
-from fitting.fit.thickness import Thickness, space_is_stale, thickness_of
+from fitting.fit.thickness import (
+    Thickness,
+    space_is_stale,
+    space_stale_days,
+    thickness_of,
+)
 from fitting.growth import Spread
 
 MEASURE: Final = "mouth_width"
@@ -156,6 +161,7 @@ class BitRule:
             cautions=(*self.cautions, *thickness.cautions),
             sources=self.sources,
             stale=space_is_stale(self.wearer),
+            stale_days=space_stale_days(self.wearer, on),
             size_mm=self.length_mm,
             needs_from_mm=mouth + window.good_from,
             needs_to_mm=mouth + window.good_to,

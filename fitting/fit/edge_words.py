@@ -101,4 +101,4 @@ def _whose(decided: Decided) -> str:
 
 
 def _day(day: date) -> str:
-    return f"{day.day} {day:%B %Y}"
+    return f"{day.day} {day:%b %Y}"

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
-from typing import TYPE_CHECKING, Final
+from typing import Final
 
 from fitting.fit.answers import (
     Answer,
     Finding,
-    Judged,
     NoRule,
     Rule,
     Wearer,
@@ -18,20 +17,11 @@ from fitting.fit.answers import (
 )
 from fitting.fit.gaps import with_gap
 from fitting.fit.headcollars import HEADCOLLAR_KIND, unlooked
-from fitting.fit.lasting import (
-    Measured,
-    SeenToFit,
-    SizeOn,
-    Sizes,
-    good_until,
-    last_day_looked,
-)
+from fitting.fit.lasting import Measured, SeenToFit, Sizes, coming, lasting
 from fitting.fit.nosebands import NosebandRule
+from fitting.fit.staleness import days_since
 from fitting.fit.straps import StrapRule
 from fitting.tryons import Saw, SpokenOf, last_held, last_worn, standing_worn
-
-if TYPE_CHECKING:
-    from fitting.growth import Spread
 
 SAID: Final = {
     "sits_right": "it sat right",
@@ -94,7 +84,9 @@ def _unworn(asked: Asked, rule: Rule | NoRule) -> Finding:
     if isinstance(rule, NoRule):
         return found
     size = Measured(sizes=asked.sizes, measure=rule.measure)
-    return _lasting(rule, found, size, asked.on)
+    if found.answer is Answer.GOOD:
+        return lasting(rule, found, size, asked.on)
+    return found if asked.wearer.grown else coming(rule, found, size, asked.on)
 
 
 def _not_looked_at(asked: Asked, found: Finding) -> Finding:
@@ -120,10 +112,12 @@ def _reckoned(asked: Asked, rule: Rule | NoRule) -> Finding:
     if not asked.wearer.growth.known(rule.measure):
         return replace(found, rests_on=f"{rule.measure_name}, by what was tried on")
     stands = dict(asked.wearer.standing).get(rule.measure) == "stands"
+    since = None if stands else days_since(asked.wearer, rule.measure, asked.on)
     old = "" if stands else ", some time ago"
     return replace(
         found,
         stale=found.stale or not stands,
+        stale_days=max(filter(None, (since, found.stale_days)), default=None),
         rests_on=f"{rule.measure_name}, measured{old}",
     )
 
@@ -177,7 +171,9 @@ def _sat_right(asked: Asked, rule: Rule | NoRule, saw: Saw) -> Finding:
     found = rule.finding(body, asked.on, worn=True)
     since = "" if found.answer is Answer.GOOD else " Since then:"
     found = replace(found, why=f"{_said(saw)}{since} {found.why}")
-    return _lasting(rule, found, size, asked.on, worn=True)
+    if found.answer is not Answer.GOOD:
+        return found
+    return lasting(rule, found, size, asked.on, worn=True)
 
 
 def _right_while_it_stands(asked: Asked, rule: Rule | NoRule, saw: Saw) -> Finding:
@@ -214,24 +210,6 @@ def _seen_only(asked: Asked, rule: Rule | NoRule, saw: Saw, answer: Answer) -> F
     )
 
 
-def _lasting(
-    rule: Rule, found: Finding, size: SizeOn, on: date, *, worn: bool = False
-) -> Finding:
-    """Return the finding with the day its answer stops being good."""
-    if found.answer is not Answer.GOOD:
-        return found
-
-    def judge_on(day: date) -> Judged:
-        body: Spread | None = size.on(day)
-        if body is None:
-            return Judged(answer=Answer.NOT_KNOWN, chance_no=0.0)
-        return rule.judge(body, day, worn=worn)
-
-    until = good_until(judge_on, on)
-    looked = last_day_looked(on) if until is None else None
-    return replace(found, good_until=until, looked_until=looked)
-
-
 def _not_known(asked: Asked, rule: NoRule) -> Finding:
     return Finding(
         item=asked.item,
@@ -262,6 +240,7 @@ def _unmeasured(asked: Asked, rule: Rule) -> Finding:
 def _disagreement(asked: Asked, rule: Rule | NoRule, saw: Saw) -> str:
     """Return both in a sentence when they are further apart than both errors.
 
+    Without sizes: those are told once, in the yard's units, beside the tape's.
     Ours: the try-on's error is half the good window, the measurement's the SD of the
     size reckoned from it on the day of the try-on.
     """
@@ -279,10 +258,13 @@ def _disagreement(asked: Asked, rule: Rule | NoRule, saw: Saw) -> str:
     }.get(saw.verdict)
     if apart is None or apart <= body.sd:
         return ""
+    than = "short" if off > 0 else "long"
     return (
-        f"{_said(saw)[:-1]}, but the size reckoned for that day"
-        f" ({rule.measure_name}) is {fitted + off:.0f} mm and it would suit"
-        f" {fitted:.0f}: measure it again."
+        f"{_said(saw)[:-1]}, but by what was measured ({rule.measure_name}) it was"
+        f" too {than} that day: measure it again."
+        if saw.verdict == "sits_right"
+        else f"{_said(saw)[:-1]}, but by what was measured ({rule.measure_name}) it"
+        " was not: measure it again."
     )
 
 
@@ -296,5 +278,5 @@ def _capital(text: str) -> str:
 
 
 def say_day(day: date) -> str:
-    """Return a day as it is said: ``3 May 2026``."""
-    return f"{day.day} {day:%B %Y}"
+    """Return a day as it is said: ``26 Nov 2026``."""
+    return f"{day.day} {day:%b %Y}"

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from functools import lru_cache
 from typing import TYPE_CHECKING, Final, Protocol
 
 from fitting.age import DAYS_A_MONTH
-from fitting.fit.answers import Answer, Judged, middle_of
+from fitting.fit.answers import Answer, Finding, Judged, Rule, middle_of
 from fitting.growth import Growth, Spread
 
 if TYPE_CHECKING:
@@ -128,14 +128,78 @@ class SeenToFit:
         )
 
 
-def good_until(judge_on: Callable[[date], Judged], on: date) -> date | None:
+def lasting(
+    rule: Rule, found: Finding, size: SizeOn, on: date, *, worn: bool = False
+) -> Finding:
+    """Return a good finding with the first day its answer is no longer good."""
+
+    def judge_on(day: date) -> Judged:
+        return _judge(rule, size, day, worn=worn)
+
+    until = good_until(judge_on, on)
+    if until is None:
+        return replace(found, looked_until=last_day_looked(on))
+    return replace(found, good_until=until, until_chance=judge_on(until).chance_no)
+
+
+def coming(rule: Rule, found: Finding, size: SizeOn, on: date) -> Finding:
+    """Return a finding that is not good with the days from and to which it will be.
+
+    A body only grows: what is too small for it already never comes.
+    """
+    low = found.needs_from_mm
+    if low is not None and found.size_mm is not None and found.size_mm < low:
+        return found
+
+    def judge_on(day: date) -> Judged:
+        return _judge(rule, size, day, worn=False)
+
+    first = good_from(judge_on, on)
+    if first is None:
+        return found
+    return replace(
+        found,
+        good_from=first,
+        from_chance=judge_on(first).chance_no,
+        from_until=good_until(judge_on, on, since=first),
+    )
+
+
+def _judge(rule: Rule, size: SizeOn, day: date, *, worn: bool) -> Judged:
+    body = size.on(day)
+    if body is None:
+        return Judged(answer=Answer.NOT_KNOWN, chance_no=0.0)
+    return rule.judge(body, day, worn=worn)
+
+
+def good_from(judge_on: Callable[[date], Judged], on: date) -> date | None:
+    """Return the first day to come with a good answer; None: none as far as looked.
+
+    It is not good on the day itself. Looks every four weeks and halves the step in
+    which it changes: a good time shorter than that can be missed.
+    """
+    before = on
+    for day in days_looked(on)[1:]:
+        if judge_on(day).answer is Answer.GOOD:
+            return _halve(judge_on, before, day)
+        before = day
+    return None
+
+
+def good_until(
+    judge_on: Callable[[date], Judged], on: date, since: date | None = None
+) -> date | None:
     """Return the first day the answer is no longer good; None: good as far as looked.
 
-    It is good on the day itself. Looks every four weeks and halves the step in which
-    it changes; looks are left out between two that leave hardly a chance of a no. A
-    change for the worse that mends again in that time can be missed.
+    It is good on the day itself, or ``since`` a later one. Looks every four weeks and
+    halves the step in which it changes; looks are left out between two that leave
+    hardly a chance of a no. A change for the worse that mends again in that time can
+    be missed.
     """
-    days, at, now = days_looked(on), 0, judge_on(on)
+    days = days_looked(on)
+    if since is not None:
+        days = (since, *(day for day in days if day > since))
+    at, now = 0, judge_on(days[0])
     while at < len(days) - 1:
         far = _stride(judge_on, days[at:], now)
         if far is not None:
@@ -160,11 +224,13 @@ def _stride(
     return None
 
 
-def _halve(judge_on: Callable[[date], Judged], good: date, over: date) -> date:
-    while (over - good).days > 1:
-        middle = good + (over - good) // 2
-        if judge_on(middle).answer is Answer.GOOD:
-            good = middle
+def _halve(judge_on: Callable[[date], Judged], before: date, after: date) -> date:
+    """Return the first day on which it is good as it is ``after``, or is not."""
+    good = judge_on(after).answer is Answer.GOOD
+    while (after - before).days > 1:
+        middle = before + (after - before) // 2
+        if (judge_on(middle).answer is Answer.GOOD) is good:
+            after = middle
         else:
-            over = middle
-    return over
+            before = middle
+    return after

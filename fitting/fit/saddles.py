@@ -27,6 +27,7 @@ from fitting.fit.saddle_checks import (
     others_ask,
     unmeasured_then,
 )
+from fitting.fit.staleness import days_since
 from fitting.fit.tack import Part
 from fitting.growth import Spread
 from fitting.tryons import Saw
@@ -161,7 +162,12 @@ def _length(asked: Asked, rule: SaddleRule | NoRule) -> Finding:
     found = rule.finding(body, asked.on, worn=False)
     stands = dict(asked.wearer.standing).get(MEASURE) == "stands"
     old = "" if stands else ", some time ago"
-    return replace(found, rests_on=f"{NAME}, measured{old}", stale=not stands)
+    return replace(
+        found,
+        rests_on=f"{NAME}, measured{old}",
+        stale=not stands,
+        stale_days=None if stands else days_since(asked.wearer, MEASURE, asked.on),
+    )
 
 
 def _bare(asked: Asked, why: str, ask: str, panel_mm: float | None = None) -> Finding:
@@ -227,7 +233,8 @@ def _overdue(asked: Asked, length: Finding, saw: Saw) -> Finding:
         f"{_said(asked, saw)} That is {days} days ago, and it stands {stood} (ours):"
         f" due again. {_capital(others_ask(days))}"
     )
-    return replace(_by_sight(asked, length, saw, Answer.WATCH, why), stale=True)
+    found = _by_sight(asked, length, saw, Answer.WATCH, why)
+    return replace(found, stale=True, stale_days=days)
 
 
 def _right(asked: Asked, length: Finding, saw: Saw) -> Finding:

@@ -13,6 +13,7 @@ from fitting.fit.answers import EDGE_MM, Answer, Chances, Judged, Wearer
 from fitting.fit.clearances import thickness_window
 from fitting.fit.edges import Decided, Edges
 from fitting.fit.lasting import Sizes
+from fitting.fit.staleness import days_since
 from fitting.growth import Spread
 
 SPACE_MEASURES: Final = ("jaw_gap", "tongue_thickness")
@@ -49,10 +50,20 @@ def thickness_of(
 
 def space_is_stale(wearer: Wearer) -> bool:
     """Return whether a measured mouth decides, but was measured too long ago."""
+    return bool(_stale_of_space(wearer))
+
+
+def space_stale_days(wearer: Wearer, on: date) -> int | None:
+    """Return how long ago the oldest of it was measured, if that is too old."""
+    found = (days_since(wearer, key, on) for key in _stale_of_space(wearer))
+    return max((days for days in found if days is not None), default=None)
+
+
+def _stale_of_space(wearer: Wearer) -> list[str]:
     standing = dict(wearer.standing)
-    return _space_is_known(wearer) and any(
-        standing.get(key) != "stands" for key in SPACE_MEASURES
-    )
+    if not _space_is_known(wearer):
+        return []
+    return [key for key in SPACE_MEASURES if standing.get(key) != "stands"]
 
 
 def _space_is_known(wearer: Wearer) -> bool:

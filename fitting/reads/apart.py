@@ -54,15 +54,18 @@ def also_apart(
 ) -> tuple[Apart, ...]:
     """Return what findings say of a try-on that disagrees, where ``told`` does not.
 
-    That is a saddle's, whose length is looked at by its own rule.
+    That is a saddle's, whose length is looked at by its own rule. A try-on speaks of
+    an item and of the sets it is in: it is told once.
     """
     covered = {one.item for one in told}
+    apart = [finding for finding in fits if finding.disagrees]
+    known = {one.disagrees for one in apart if one.item in covered}
     said = {
-        finding.item: finding.disagrees
-        for finding in fits
-        if finding.disagrees and finding.item not in covered
+        finding.disagrees: finding.item
+        for finding in reversed(apart)
+        if finding.disagrees not in known
     }
-    return tuple(_by_finding(item, both, tried) for item, both in said.items())
+    return tuple(_by_finding(item, both, tried) for both, item in said.items())
 
 
 def _by_finding(item: str, both: str, tried: Sequence[TriedRow]) -> Apart:

@@ -18,12 +18,20 @@ from fitting.reads.horses import HorseHead, horse_head
 from fitting.reads.reach import OneSize, ReachView, findings_of, reaches
 from fitting.reads.units import day_words, units_of
 from fitting.reads.wearers import wearer_of
-from fitting.told import Notes, Verdict, notes_of, spare_words, verdict, verdicts
+from fitting.told import (
+    Notes,
+    Verdict,
+    notes_of,
+    spare_words,
+    told_parts,
+    verdict,
+    verdicts,
+)
+from fitting.until_when import in_hundred, stretch_of
 
 BAND_SHARES: Final = (0.05, 0.5, 0.95)  # nine times in ten, and the middle
 AHEAD_MONTHS: Final = (0, 3, 6, 12, 24)
 A_MONTH: Final = 30.4375
-ONE_IN: Final = 100
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -139,19 +147,19 @@ def _lasts(told: Verdict, found: Sequence[Finding], wearer: Wearer, hung: _Hung)
     if told.answer is Answer.NOT_KNOWN:
         return ""
     now = _chance(found)
-    chance = "" if now is None else f"The chance of a no: {_in_hundred(now)}."
+    chance = "" if now is None else f"The chance of a no: {in_hundred(now)}."
     if told.looked_until:
         return f"Good past {day_words(told.looked_until)}. {chance}".strip()
     if told.until is None:
-        return chance
+        return f"{chance} {_coming(told, found, wearer, hung)}".strip()
     then = _chance(hung.on(wearer, told.until))
     until = f"Good until {day_words(told.until)}"
     if then is None:
         return f"{until}."
-    sooner = f"before, {_in_hundred(now)}" if now is not None else ""
+    sooner = f"before, {in_hundred(now)}" if now is not None else ""
     if then < GOOD_NO_UNDER:
         until = f"{until}, from then on likely only just"
-    said = f"{until}. The chance of a no on that day: {_in_hundred(then)}"
+    said = f"{until}. The chance of a no on that day: {in_hundred(then)}"
     return f"{said}; {sooner}." if sooner else f"{said}."
 
 
@@ -160,12 +168,18 @@ def _chance(found: Iterable[Finding]) -> float | None:
     return max((f.chance_no for f in found if f.chance_no is not None), default=None)
 
 
-def _in_hundred(chance: float) -> str:
-    """Return a chance in words: 12 in 100."""
-    count = round(chance * ONE_IN)
-    if count < 1:
-        return f"under 1 in {ONE_IN}"
-    return f"{count} in {ONE_IN}" if count < ONE_IN else f"over 99 in {ONE_IN}"
+def _coming(
+    told: Verdict, found: Sequence[Finding], wearer: Wearer, hung: _Hung
+) -> str:
+    """Return from when it will be good, with the chance of a no on that day."""
+    stretch = stretch_of(told_parts(found))
+    if stretch is None or stretch.start is None:
+        return ""
+    then = _chance(hung.on(wearer, stretch.start))
+    chance = (
+        f" The chance of a no on the first day: {in_hundred(then)}." if then else ""
+    )
+    return f"{told.coming}{chance}"
 
 
 def _reaches(

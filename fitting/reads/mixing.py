@@ -9,6 +9,7 @@ from datetime import date
 from urllib.parse import urlencode
 
 from fitting.fit import Answer
+from fitting.fit.staleness import stale_words
 from fitting.mixing import Chosen, Lacking, Mixed, Mixture, Room, Unknown, mix
 from fitting.models import Horse, SetPart, Yard
 from fitting.pieces import FINE, part_word
@@ -44,6 +45,7 @@ class PartRow:
     past: date | None
     whom: str
     taken: bool
+    stale: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -218,6 +220,7 @@ def _part(one: Chosen, told: _Yard) -> PartRow:
         past=one.finding.looked_until,
         whom=" ".join(filter(None, (whose, lent, words))),
         taken=one.taken,
+        stale=stale_words([one.finding]),
     )
 
 

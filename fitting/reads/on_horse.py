@@ -40,6 +40,7 @@ class FigureRow:
     size: str
     good: str
     until: str
+    stale: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -155,6 +156,7 @@ def _figure(row: Numbered, yard: Yard) -> FigureRow:
         size=show_length(found.size_mm, unit) if found.size_mm else "",
         good=good,
         until=_until(found),
+        stale=row.stale,
     )
 
 

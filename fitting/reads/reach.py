@@ -11,6 +11,7 @@ from fitting.drawings.signs import word_of
 from fitting.fit import Finding
 from fitting.fit.answers import Answer, worst
 from fitting.fit.covers import Cover
+from fitting.fit.staleness import stale_words
 from fitting.readings import Units, show, show_between
 from fitting.tryons import BODY_OF_PART
 
@@ -22,6 +23,7 @@ class ReachFigure:
     said: str
     likely: str
     between: str
+    stale: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,6 +35,7 @@ class ReachView:
     covered: str
     holed: bool
     figures: tuple[ReachFigure, ...]
+    stale: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,7 +63,7 @@ def _view(
         return None
     cover = next(c for one, _ in rows for c in one.covers if c.measure == measure)
     name = measure_by_key(measure).name
-    figures = tuple(_figure(row, units) for _, row in rows)
+    figures = tuple(_figure(one, row, measure, units) for one, row in rows)
     covered = _covered(cover, units)
     drawn = Reach(
         uid=f"reach-{measure}".replace("_", "-"),
@@ -75,6 +78,11 @@ def _view(
         covered=covered,
         holed=bool(cover.holes),
         figures=figures,
+        stale=tuple(
+            f"{one.said}: {figure.stale}."
+            for (one, _), figure in zip(rows, figures, strict=True)
+            if figure.stale
+        ),
     )
 
 
@@ -98,12 +106,14 @@ def _row(one: OneSize, measure: str) -> ReachRow | None:
     )
 
 
-def _figure(row: ReachRow, units: Units) -> ReachFigure:
+def _figure(one: OneSize, row: ReachRow, measure: str, units: Units) -> ReachFigure:
     low, middle, high = row.band
+    of_it = (f for f in one.findings if BODY_OF_PART.get(f.part) == measure)
     return ReachFigure(
         said=row.said,
         likely=show(middle, "length", units),
         between=show_between(low, high, "length", units),
+        stale=stale_words(of_it),
     )
 
 

@@ -28,10 +28,14 @@ FITS: Final = (Answer.GOOD, Answer.WATCH)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Column:
-    """A youngster at the head of a column."""
+    """A youngster at the head of a column, or in a run of names.
+
+    ``stale``: how old the size is that an answer on it goes by, if too old.
+    """
 
     name: str
     key: str
+    stale: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,6 +46,7 @@ class Cell:
     key: str
     answer: Answer
     more: str
+    stale: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -146,7 +151,7 @@ def _runs(cells: Sequence[Cell]) -> tuple[Run, ...]:
     found = []
     for answer in FITS:
         names = [
-            Column(name=cell.name, key=cell.key)
+            Column(name=cell.name, key=cell.key, stale=cell.stale)
             for cell in cells
             if cell.answer is answer
         ]
@@ -236,7 +241,13 @@ def cell_of(column: Column, told: Verdict | None) -> Cell:
     else:
         answer = told.answer
         more = f"hole {told.hole}" if told.hole and answer is not Answer.NO else ""
-    return Cell(name=column.name, key=column.key, answer=answer, more=more)
+    return Cell(
+        name=column.name,
+        key=column.key,
+        answer=answer,
+        more=more,
+        stale=told.stale if told else "",
+    )
 
 
 def _sets(yard: Yard, sight: _Sight) -> tuple[Rows, ...]:

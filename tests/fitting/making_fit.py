@@ -38,6 +38,9 @@ class Steady:
     def taught_on(self, measure: str) -> tuple[date, ...]:
         return ()
 
+    def measured_on(self, measure: str) -> tuple[date, ...]:
+        return tuple(on for on, _ in self.taken.get(measure, ()))
+
     def readings(self, measure: str) -> tuple[Observation, ...]:
         seen = self.taken.get(measure, ())
         return tuple(Observation(on=on, value=mm, error=1.0) for on, mm in seen)

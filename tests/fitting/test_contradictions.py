@@ -61,10 +61,10 @@ def test_both_sides_are_told_with_their_sizes_and_where_each_is_written() -> Non
     assert one.size == pytest.approx(108, abs=1)
     assert (one.record, one.of_try_on) == ("tried/7/", True)
     assert tried_sentence(one, MM) == (
-        "Steel snaffle, put on 2 March 2026: mouthpiece sat right."
+        "Steel snaffle, put on 2 Mar 2026: mouthpiece sat right."
         f" By that, mouth width 117 to 124{THIN_SPACE}mm."
     )
-    assert "Measured nearest on 27 February 2026." in measured_sentence(one, MM)
+    assert "Measured nearest on 27 Feb 2026." in measured_sentence(one, MM)
     said = f"mouth width was 109{THIN_SPACE}mm on the day of the try-on, give or take 3"
     assert said in measured_sentence(one, MM)
 

@@ -71,7 +71,7 @@ def test_every_order_says_who_fits(keeper: Client, yard: Yard) -> None:
 
 
 def test_an_answer_by_a_stale_size_says_so(keeper: Client, yard: Yard) -> None:
-    said = "By a size measured too long ago: measure it again before you go by it."
+    said = "measured 200 days ago, measure again"
     old = make_horse(
         yard, name="Bran", foaled=timezone.localdate() - timedelta(days=1000)
     )
@@ -80,8 +80,20 @@ def test_an_answer_by_a_stale_size_says_so(keeper: Client, yard: Yard) -> None:
     fresh = fitted(yard, "Tansy")
     bit = make_bit(yard, name="Eggbutt", length_mm=120.0)
     ensure_planned(yard)
-    assert said in fit(keeper, yard, horse=old.key, item=bit.key)
+    page = fit(keeper, yard, horse=old.key, item=bit.key)
+    assert f"By a size {said} before you go by it." in page
     assert said not in fit(keeper, yard, horse=fresh.key, item=bit.key)
+    for by in ("kind", "item", "horse"):
+        told = rows_of(who(keeper, yard, by=by))
+        of_it = told["Bran" if by == "horse" else "Eggbutt"]
+        assert of_it.count(said) == 1
+    room = keeper.get(reverse("fitting:tack-room", args=[yard.slug])).content.decode()
+    assert room.lower().count(said) == 2  # in its column, and in the phone's list
+    start = reverse("fitting:tack-room", args=[yard.slug])
+    page = keeper.get(f"{start}{bit.key}/").content.decode()
+    assert f"Bran: {said}." in page  # beside the drawing
+    on_bran = reverse("fitting:item-on", args=[yard.slug, old.key, bit.key])
+    assert said in keeper.get(on_bran).content.decode()
 
 
 def test_a_kind_and_youngsters_alone_can_be_asked_for(

@@ -75,7 +75,7 @@ def test_a_saddle_seen_to_sit_right_is_good_until_the_check_is_old() -> None:
     found = on_back(backs(), put_on())
     assert found.answer is GOOD
     assert found.good_until == CHECKED + timedelta(days=57)  # it stands 56 days
-    assert found.rests_on == "put on 10 February 2026"
+    assert found.rests_on == "put on 10 Feb 2026"
     assert "fitter has to confirm" in " ".join(found.cautions)
 
 
@@ -145,12 +145,12 @@ def test_a_fitter_s_visit_counts_for_the_saddle_the_horse_had_on_by_then() -> No
     visit = fitter_visit(ON - timedelta(days=2), clear=True)
     alone = on_back(backs(), visit)
     assert alone.answer is UNKNOWN
-    assert "A saddle fitter came on 28 February 2026" in alone.why
+    assert "A saddle fitter came on 28 Feb 2026" in alone.why
     other = on_back(backs(), visit, put_on(item="Black saddle"))
     assert other.answer is UNKNOWN
     seen = on_back(backs(), visit, put_on(on=ON - timedelta(days=300)))
     assert seen.answer is GOOD
-    assert seen.why.startswith("A saddle fitter saw it on 28 February 2026")
+    assert seen.why.startswith("A saddle fitter saw it on 28 Feb 2026")
     later = on_back(backs(), visit, put_on(on=ON - timedelta(days=1), how="held"))
     assert later.answer is UNKNOWN
 
@@ -204,7 +204,7 @@ def test_what_is_not_written_down_is_asked_for_and_never_good() -> None:
 def test_held_against_is_told_and_decides_nothing() -> None:
     found = on_back(backs(), put_on(how="held"))
     assert found.answer is UNKNOWN
-    assert found.rests_on.endswith("held against on 10 February 2026: it sat right")
+    assert found.rests_on.endswith("held against on 10 Feb 2026: it sat right")
 
 
 @given(

@@ -226,6 +226,21 @@ def test_a_contradiction_is_shown_with_three_answers_on_three_pages(
     assert "Small eggbutt, on Tansy" in read(helper, again)
 
 
+def test_a_contradiction_is_told_once_on_the_tack_page_in_the_yard_s_units(
+    helper: Client, yard: Yard, tansy: Horse, bit: Tack, apart: TryOn
+) -> None:
+    made = TackSet.objects.create(yard=yard, key="made", name="First bridle")
+    made.parts.create(slot="bit", tack=bit)
+    plan(yard)
+    page = read(helper, at("horse-tack", tansy))
+    assert page.count("Try-on and tape do not agree:") == 1
+    assert page.count("By what was measured, mouth width was") == 1
+    assert "by what was measured (mouth width)" not in page
+    assert page.count('href="#apart">Try-on and tape do not agree.') == 2
+    on_bit = at("item-on", tansy, bit.key)
+    assert "by what was measured (mouth width) it was not" in read(helper, on_bit)
+
+
 def test_a_saddle_that_disagrees_by_its_own_rule_is_asked_as_well(
     helper: Client, yard: Yard, tansy: Horse
 ) -> None:

@@ -454,7 +454,7 @@ def test_nothing_of_another_yard_or_another_horse_is_reached(
 def test_an_answer_by_a_size_measured_too_long_ago_says_so(
     keeper: Client, yard: Yard, tansy: Horse, bit: Tack
 ) -> None:
-    said = "By a size measured too long ago: measure it again"
+    said = "By a size measured 300 days ago, measure again"
     old = make_measurement(
         tansy, "mouth_width", today() - timedelta(days=300), 112, method="dowel"
     )
