@@ -78,11 +78,11 @@ def _fit(finding: Finding) -> Table:
         "answer": finding.answer.value,
         "why": finding.why,
         "chance_no": finding.chance_no,
-        "good_from": _day(finding.good_from),
         "good_until": _day(finding.good_until),
         "hole": finding.hole,
         "spare_longer": finding.spare_longer,
         "spare_shorter": finding.spare_shorter,
+        "good_from": _day(finding.good_from),
     }
 
 

@@ -209,7 +209,7 @@ KEYS = {
     " measuring_days diary",
     "measures": "measure unit last now grown standing measure_by",
     "fits": "item kind part answer why chance_no good_until hole spare_longer"
-    " spare_shorter",
+    " spare_shorter good_from",
     "stages": "stage state go_over_again last_true_level gates start finish"
     " finish_early finish_late because sessions_left",
     "measuring_days": "on measures",
