@@ -103,6 +103,22 @@ class StoredOutlookAdmin(admin.ModelAdmin[models.StoredOutlook]):
     search_fields = ["horse__name"]
 
 
+@admin.register(models.Moved)
+class MovedAdmin(admin.ModelAdmin[models.Moved]):
+    list_display = ["horse", "on", "kind", "subject"]
+    list_select_related = ["horse"]
+    raw_id_fields = ["horse"]
+    search_fields = ["horse__name", "subject"]
+
+
+@admin.register(models.LastTold)
+class LastToldAdmin(admin.ModelAdmin[models.LastTold]):
+    list_display = ["horse"]
+    list_select_related = ["horse"]
+    raw_id_fields = ["horse"]
+    search_fields = ["horse__name"]
+
+
 @admin.register(models.Bought)
 class BoughtAdmin(admin.ModelAdmin[models.Bought]):
     list_display = ["horse", "kind", "part", "on"]

@@ -3,7 +3,15 @@
 from starting.models.calendar import CalendarKey, DiaryEntry, RetiredEntry, StoredFeed
 from starting.models.care import CareVisit, Incident, OffWork, Rest
 from starting.models.log import Session, SessionWorn, StageRecord, WentAhead
-from starting.models.plan import Bought, Person, Plan, ProgrammeVersion, StoredOutlook
+from starting.models.plan import (
+    Bought,
+    LastTold,
+    Moved,
+    Person,
+    Plan,
+    ProgrammeVersion,
+    StoredOutlook,
+)
 
 __all__ = [
     "Bought",
@@ -11,6 +19,8 @@ __all__ = [
     "CareVisit",
     "DiaryEntry",
     "Incident",
+    "LastTold",
+    "Moved",
     "OffWork",
     "Person",
     "Plan",

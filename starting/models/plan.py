@@ -118,6 +118,38 @@ class StoredOutlook(models.Model):
         return f"Outlook of {self.horse} on {self.on}"
 
 
+class Moved(models.Model):
+    """One step, or one item of tack, that moved on a day: one row a subject a day."""
+
+    horse = models.ForeignKey(Horse, models.CASCADE, related_name="moved")
+    on = models.DateField()
+    kind = models.CharField(max_length=4)  # step, item
+    subject = models.CharField(max_length=80)
+    content = models.BinaryField()  # JSON: the move, with both its marks
+
+    class Meta:
+        ordering = ["-on", "pk"]
+        verbose_name_plural = "moved"
+        constraints = [
+            models.UniqueConstraint(
+                fields=["horse", "on", "kind", "subject"], name="moved_once_a_day"
+            )
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.subject} of {self.horse}, {self.on}"
+
+
+class LastTold(models.Model):
+    """What the moves of one horse are measured from; apart, as no page reads it."""
+
+    horse = models.OneToOneField(Horse, models.CASCADE, related_name="last_told")
+    content = models.BinaryField()  # JSON, packed by zlib
+
+    def __str__(self) -> str:
+        return f"Last told of {self.horse}"
+
+
 class Bought(models.Model):
     """Something of the list to buy or borrow that has been got."""
 

@@ -46,6 +46,8 @@ class StageLook:
     last_checks: tuple[tuple[str, CheckAnswer], ...] = ()
     held: tuple[Held, ...] = ()  # the rules that hold it, by what the log says
     again_because: str = ""  # why it is to be gone over again
+    because_kind: str = ""  # what kind of constraint ``because`` is
+    held_by: str = ""  # the step it waits for, where that is the reason
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

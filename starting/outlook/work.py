@@ -223,4 +223,12 @@ def stage_look(
         last_checks=state.last_checks,
         held=state.held,
         again_because=again_because(state, gates),
+        because_kind=planned.because.kind if planned else "",
+        held_by=_held_by(planned),
     )
+
+
+def _held_by(planned: PlannedStage | None) -> str:
+    """Return the step that one waits for, where that is what holds its date."""
+    waits = planned is not None and planned.because.kind == "stage_before"
+    return planned.because.subject if planned and waits else ""

@@ -2,11 +2,13 @@
 
 from django.urls import path
 
-from starting.views import yard
+from starting.views import moved, yard
 
 urlpatterns = [
     path("", yard.today, name="today"),
     path("write/", yard.write, name="write"),
     path("plan/", yard.plan, name="plan"),
+    path("plan/moved/", moved.moved, name="moved"),
+    path("horses/<slug:horse>/moved/", moved.horse_moved, name="horse-moved"),
     path("horses/<slug:horse>/diary/", yard.horse_diary, name="horse-diary"),
 ]

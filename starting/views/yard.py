@@ -7,6 +7,7 @@ from django.shortcuts import get_object_or_404, render
 from django.views.decorators.http import require_safe
 
 from fitting.middleware import YardRequest, helpers_may
+from starting.reads import moved
 from starting.reads import yard as reads
 from starting.writes import today_in
 
@@ -30,7 +31,9 @@ def write(request: YardRequest, yard: str) -> HttpResponse:
 def plan(request: YardRequest, yard: str) -> HttpResponse:
     """Show the steps ahead of every youngster, with their days."""
     horses = reads.plan_page(request.yard)
-    return render(request, "starting/plan.html", {"horses": horses})
+    lately = moved.lately(request.yard, today_in(request.yard))
+    context = {"horses": horses, "lately": lately}
+    return render(request, "starting/plan.html", context)
 
 
 @require_safe

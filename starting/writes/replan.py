@@ -20,6 +20,7 @@ from fitting.who_fits import FitsLook, item_looks
 from starting.models import StoredOutlook
 from starting.outlook import Outlook, brief_of, look_at_yard
 from starting.reads.facts import yard_facts
+from starting.writes.moves import keep_moves
 from starting.writes.plans import give_plan
 from starting.writes.publish import publish
 
@@ -96,6 +97,7 @@ def _plan_once(yard: Yard, today: date, claim: datetime) -> bool:
         if locked.filter(pk=yard.pk).first() is None:
             return True
         _store(yard, outlooks)
+        keep_moves(yard, outlooks, today)
         publish(yard, outlooks, today)
         Yard.objects.filter(pk=yard.pk).update(
             planned_version=yard.version, planned_on=today

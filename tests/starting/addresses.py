@@ -110,6 +110,8 @@ WHO_MAY: Final = {
     "starting:today": READ,
     "starting:write": HELP,
     "starting:plan": READ,
+    "starting:moved": READ,
+    "starting:horse-moved": READ,
     "starting:horse-diary": READ,
     # steps
     "starting:steps": READ,

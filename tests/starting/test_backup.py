@@ -25,7 +25,7 @@ from hypothesis import strategies as st
 from fitting.models import Horse, Photo, Yard
 from starting.backup import Digest, read_manifest, read_row, row_file, write_row
 from starting.management.plain import Error
-from starting.models import StoredFeed, StoredOutlook
+from starting.models import LastTold, Moved, StoredFeed, StoredOutlook
 from starting.writes import ensure_planned
 from starting.writes.links import make_link
 from starting.yardfile import dump_yard, load_yard
@@ -43,7 +43,9 @@ def fallow(transactional_db: None, settings: LazySettings, tmp_path: Path) -> Ya
     make_member(yard)
     make_link(yard, label="Phone", options={})
     ensure_planned(yard)
-    make_photo(yard.horses.all()[0], note="¾ on, “left” side")
+    horse = yard.horses.all()[0]
+    make_photo(horse, note="¾ on, “left” side")
+    Moved.objects.create(horse=horse, on=ON, kind="step", subject="feet", content=b"{}")
     return yard
 
 
@@ -81,7 +83,8 @@ def test_all_that_was_written_comes_back(
     picture = Path(photo.image.path).read_bytes()
     feed = bytes(StoredFeed.objects.get().body)
     looked = {look.horse_id: look.content for look in StoredOutlook.objects.all()}
-    assert len(looked) > 1
+    told = {one.horse_id: one.content for one in LastTold.objects.all()}
+    assert len(looked) == len(told) > 1
     password = User.objects.get().password
     assert "Read back: equal." in said("backup", str(kept))
     empty(media)
@@ -93,6 +96,8 @@ def test_all_that_was_written_comes_back(
     assert dump_yard(Yard.objects.get()) == dump
     assert bytes(StoredFeed.objects.get().body) == feed
     assert {o.horse_id: o.content for o in StoredOutlook.objects.all()} == looked
+    assert {one.horse_id: one.content for one in LastTold.objects.all()} == told
+    assert Moved.objects.get().content == b"{}"
     assert User.objects.get().password == password
     said("backup", str(again))
     assert read_manifest(again).tables == read_manifest(kept).tables
