@@ -38,6 +38,9 @@ def minutes_for(stage: Stage, good: int, last: SessionDone | None) -> Minutes:
         return Minutes(minutes=minutes, why="shorter: the last one was not good")
     more = max(stage.min_good_sessions - 1, 1)
     minutes = low + round((high - low) * min(good, more) / more)
+    sessions, most = stage.first_minutes or (0, high)
+    if good < sessions and minutes > most:
+        return Minutes(minutes=most, why=f"its first {sessions} at most {most}")
     why = f"the step begins with {low} and grows to {high}" if high > low else ""
     return Minutes(minutes=minutes, why=why)
 

@@ -77,6 +77,8 @@ def fewest_and_most(stage: Stage, step: StageProgress, pace: float) -> tuple[int
 
 
 def _still(usual: float, step: StageProgress, pace: float) -> int:
+    if step.clean_left:
+        return step.clean_left
     return max(ceil(usual * pace) - step.good_sessions, step.required_left)
 
 

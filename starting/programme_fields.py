@@ -10,6 +10,7 @@ StageKind = Literal["sessions", "check", "event", "rest"]
 StopLevel = Literal["end_today", "go_back", "ring_vet"]
 
 MONTHS_MOST: Final = 600.0  # ours: fifty years
+FACTOR_MOST: Final = 3.0  # ours
 COUNT_MOST: Final = 1000  # ours: no step has more sessions, minutes or days
 
 FRESH_MEASURES: Final = frozenset(
@@ -128,6 +129,14 @@ def _months(value: object) -> float:
     return value
 
 
+def _factor(value: object) -> float:
+    allowed = f"a number from 1 to {FACTOR_MOST:.0f}"
+    if not isinstance(value, (int, float)) or isinstance(value, bool):
+        raise NotAllowedError(allowed)
+    _refuse_unless(1 <= value <= FACTOR_MOST, allowed)
+    return value
+
+
 def _one_of(names: Iterable[str]) -> Reader:
     known = sorted(names)
 
@@ -191,6 +200,12 @@ def _tables(value: object) -> tuple[object, ...]:
     return tuple(value)
 
 
+def _table(value: object) -> dict[str, object]:
+    if not isinstance(value, dict):
+        raise NotAllowedError("a table")
+    return value
+
+
 CHECK_FIELDS: Final[Mapping[str, Reader]] = {"key": _key, "text": _text}
 STOP_FIELDS: Final[Mapping[str, Reader]] = {
     "key": _key,
@@ -237,6 +252,13 @@ STAGE_FIELDS: Final[Mapping[str, Reader]] = {
     "rest_days": _count,
     "recent_good": _pair_of(_count, rising=False),
     "two_a_day": _yes_no,
+    "clean_days": _count,
+    "first_minutes": _pair_of(_count, rising=False),
+}
+SETTING_FIELDS: Final[Mapping[str, Reader]] = {
+    "may_end_at": _key,
+    "settle_days": _count,
+    "good_session_factor_from_48_months": _factor,
 }
 STAGE_REQUIRED: Final = (
     "key", "name", "phase", "kind", "aim", "earliest_months", "typical_months",
@@ -246,8 +268,10 @@ SESSIONS_REQUIRED: Final = (
     "min_good_sessions", "typical_sessions", "minutes", "days_a_week", "days_in_a_row",
     "refresh_after_days", "people",
 )  # fmt: skip
+FILE_REQUIRED: Final = ("name", "for_whom", "stage")
 FILE_FIELDS: Final[Mapping[str, Reader]] = {
     "name": _text,
     "for_whom": _text,
+    "settings": _table,
     "stage": _tables,
 }

@@ -56,6 +56,7 @@ class Brief:
     contradictions: tuple[Contradiction, ...] = ()
     aim: AimLook | None = None
     pace: str = ""  # how it differs from the usual
+    complete: str = ""  # that the way up is done
     to_get: int = 0  # things to buy or borrow within a year
     turn: Turn | None = None
     days_ahead: tuple[DayAhead, ...] = ()
@@ -82,6 +83,7 @@ def brief_of(outlook: Outlook) -> Brief:
         undated=tuple(_next(s) for s in ahead if s.start is None),
         contradictions=outlook.contradictions,
         aim=outlook.aim,
+        complete=outlook.complete,
         pace=pace_words(outlook.horse, outlook.pace),
         to_get=sum(t.got_on is None for t in things_of(outlook.wants.wanted)),
         turn=outlook.turn,

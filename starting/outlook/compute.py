@@ -25,6 +25,7 @@ from starting.outlook.body import (
     taught_of,
     tooth_change,
 )
+from starting.outlook.by_programme import at_its_age, complete_words, with_end
 from starting.outlook.day_by_day import days_of_steps
 from starting.outlook.days_ahead import NO_DAYS, DaysAhead, days_of_all
 from starting.outlook.due import Need, due_measures, measure_asked
@@ -32,6 +33,7 @@ from starting.outlook.entries import Planned, diary_of
 from starting.outlook.facts import HorseFacts, YardFacts
 from starting.outlook.looking import with_looks
 from starting.outlook.now import (
+    Reason,
     can_do_now,
     off_work_words,
     resting_words,
@@ -92,6 +94,7 @@ def look_at_yard(yard: YardFacts, on: date) -> tuple[Outlook, ...]:
 
 
 def _sight(yard: YardFacts, horse: HorseFacts, on: date) -> _Sight:
+    horse = at_its_age(horse, on)
     lessons = taught_of(yard, horse)
     growth = growth_of(yard, horse, lessons)
     stands = standings(horse, on)
@@ -174,6 +177,8 @@ def _outlook(yard: YardFacts, sight: _Sight, days_of: DaysAhead, on: date) -> Ou
     wanted = wants(yard, sight.horse, sight.wearer, sight.findings, stages, on)
     to_dos = to_dos_of(yard, sight.horse, sight.facts, stages, wanted, on)
     shared = _on_fewest_days(yard, sight.horse, due, to_dos, on)
+    complete = complete_words(sight.horse, sight.facts)
+    why = Reason() if complete else why_not_more(stages)
     entries = diary_of(yard, sight.horse, sight.facts, stages, shared, on)
     return Outlook(
         horse=sight.horse.name,
@@ -188,8 +193,8 @@ def _outlook(yard: YardFacts, sight: _Sight, days_of: DaysAhead, on: date) -> Ou
         measuring_days=tuple(_measuring(day) for day in shared.measuring),
         entries=with_looks(entries, yard, sight.horse, stages, on),
         can_do_now=can_do_now(sight.horse, sight.findings, stages, on),
-        why_not_more=why_not_more(stages).sentence,
-        why_not_more_stage=why_not_more(stages).stage,
+        why_not_more=why.sentence,
+        why_not_more_stage=why.stage,
         off_work=off_work_words(sight.horse, on),
         resting=resting_words(sight.horse, on),
         tooth_change=tooth_change(sight.horse, on),
@@ -200,6 +205,7 @@ def _outlook(yard: YardFacts, sight: _Sight, days_of: DaysAhead, on: date) -> Ou
         pace=pace_of(sight.horse, sight.facts),
         turn=days_of.turn,
         days_ahead=days_of_steps(sight.horse, sight.findings, stages, planned, on),
+        complete=complete,
     )
 
 
@@ -241,7 +247,8 @@ def _stages(sight: _Sight, days_of: DaysAhead, on: date) -> tuple[StageLook, ...
         )
     )
     return tuple(
-        with_next_day(look, days_of.planned, days_of.turn, on) for look in looks
+        with_next_day(look, days_of.planned, days_of.turn, on)
+        for look in with_end(sight.horse, looks)
     )
 
 

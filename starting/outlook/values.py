@@ -130,6 +130,7 @@ class Outlook:
     pace: float = 1.0  # sessions taken for each usual one
     turn: Turn | None = None  # today's; None: it has no session today for itself
     days_ahead: tuple[DayAhead, ...] = ()  # of the next fortnight
+    complete: str = ""  # that the way up is done, as far as it goes without a rider
 
     def measure(self, key: str) -> MeasureLook | None:
         """Return what is known of one measure."""

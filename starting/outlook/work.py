@@ -24,6 +24,7 @@ from starting.outlook.values import StageLook
 from starting.pace import at_own_pace, fewest_and_most, own_pace
 from starting.programme import Programme, Stage
 from starting.progress import Beside, Progress, StageProgress, progress
+from starting.progress.ending import ends_there, without_a_rider
 from starting.schedule import (
     Hold,
     HorseAhead,
@@ -56,7 +57,15 @@ def progress_at_pace(
 ) -> Progress:
     """Return how far a horse has got, and how many sessions it will still take."""
     done = progress(programme, horse.sessions, horse.records, on, beside)
+    if ends_without_rider(horse, programme):
+        done = without_a_rider(programme, done)
     return at_own_pace(programme, done, own_pace(programme, done, horse.sessions))
+
+
+def ends_without_rider(horse: HorseFacts, programme: Programme) -> bool:
+    """Whether a horse's way up ends before a rider, as its programme allows."""
+    rider = horse.rider.name if horse.rider else None
+    return ends_there(programme, rider, horse.aim.stage if horse.aim else None)
 
 
 def pace_of(horse: HorseFacts, facts: GateFacts | None) -> float:
@@ -215,7 +224,11 @@ def stage_look(
         because=f"{planned.because.text}." if planned else "",
         sessions_left=state.sessions_left,
         good_sessions=state.good_sessions,
-        sessions_needed=stage.min_good_sessions,
+        sessions_needed=(
+            state.good_sessions + state.clean_left
+            if state.clean_left
+            else stage.min_good_sessions
+        ),
         minutes=stage.minutes,
         next_on=planned.days[0] if planned and planned.days else None,
         established_on=state.established_on,

@@ -201,6 +201,7 @@ def _progress_of(stage: Stage, seen: _Seen, log: Log, *, ready: bool) -> StagePr
         fresh_until=fresh_until,
         held=held,
         again_since=again,
+        clean_left=_clean_left(stage, tally),
     )
 
 
@@ -225,9 +226,16 @@ def _required_left(stage: Stage, tally: Tally) -> int:
     return tally.still_required(stage)
 
 
+def _clean_left(stage: Stage, tally: Tally) -> int:
+    over = tally.established_on or tally.left_out
+    return 0 if over else tally.clean_left(stage)
+
+
 def _sessions_left(stage: Stage, tally: Tally) -> int:
     """Return the typical middle, rounded up, less the good ones; 0 when passed."""
     if tally.established_on or tally.left_out or stage.kind != "sessions":
         return 0
+    if left := tally.clean_left(stage):
+        return left
     middle = (sum(stage.typical_sessions) + 1) // 2
     return max(middle - tally.good, tally.still_required(stage))

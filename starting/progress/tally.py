@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 from itertools import groupby
@@ -31,6 +31,8 @@ class Tally:
     last_good: date | None = None
     established_on: date | None = None
     left_out: bool = False
+    clean_days: int = 0  # its first days running, each clean
+    missed: bool = False  # one of its days was not clean
 
     def add_day(self, stage: Stage, day: Sequence[SessionDone]) -> None:
         """Count the sessions of one day, which have no order among themselves."""
@@ -45,19 +47,35 @@ class Tally:
             answers[key] = min(answer, worse, key=_WORST_FIRST.index)
         for key, answer in answers.items():
             self.yes_days[key] = self.yes_days[key] + 1 if answer == "yes" else 0
+        self.missed = self.missed or stopped or not _all_yes(stage, answers)
+        self.clean_days += not self.missed
         self.last_checks |= answers
         self.first_on = self.first_on or day[0].on
         self.last_on = day[0].on
         self.last_good = day[0].on if good else self.last_good
 
+    def clean_left(self, stage: Stage) -> int:
+        """Return the clean days until established so; 0: there is no such way now."""
+        lost = self.missed and self.clean_days < stage.clean_days
+        return 0 if lost else max(stage.clean_days - self.clean_days, 0)
+
     def still_required(self, stage: Stage) -> int:
         """Return the fewest sessions, on days of their own, until established."""
+        if stage.clean_days and self.clean_days >= stage.clean_days:
+            return 0
+        if left := self.clean_left(stage):
+            return left
         return max(
             stage.min_good_sessions - self.good,
             YES_DAYS - min(self.yes_days.values(), default=YES_DAYS),
             CLEAN_SESSIONS - self.clean,
             0,
         )
+
+
+def _all_yes(stage: Stage, answers: Mapping[str, CheckAnswer]) -> bool:
+    """Whether every check of a step was tried, and answered yes."""
+    return all(answers.get(check.key) == "yes" for check in stage.checks)
 
 
 def tally_of(stage: Stage, log: Log) -> Tally:

@@ -112,6 +112,7 @@ class StageProgress:
     fresh_until: date | None = None  # last day before it needs going over again
     held: tuple[Held, ...] = ()
     again_since: date | None = None  # the incident since which it is climbed again
+    clean_left: int = 0  # clean days until established so; 0: by its full count
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

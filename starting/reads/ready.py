@@ -213,6 +213,9 @@ def _finish(told: _Of) -> str:
     horse, grown = told.horse, _band(told, "weight")
     kg = grown.p95 if grown else None  # if even the heaviest is too light
     none = nobody_ever_light(told.seated.riders, told.seated.tack_kg, kg)
+    complete = told.outlook.complete if told.outlook else ""
+    if complete and not horse.grown:
+        return f"{complete} Nothing below has to become a yes."
     if horse.grown or not (none or horse.horse_type == Horse.Type.SMALL_PONY):
         return ""
     why = (

@@ -34,16 +34,31 @@ def how(stage: Stage) -> tuple[tuple[str, str], ...]:
     if stage.kind == "sessions":
         usual = span(stage.typical_sessions)
         good = f"{stage.min_good_sessions} good ones at least; usually {usual}"
+        good += _clean_way(stage.clean_days)
         a_row = f", at most {stage.days_in_a_row} in a row"
         facts += [
             ("Sessions", good),
             ("How often", f"{span(stage.days_a_week)} days a week{a_row}"),
-            ("How long", f"{span(stage.minutes)} minutes"),
+            ("How long", f"{span(stage.minutes)} minutes{_at_first(stage)}"),
         ]
         if stage.refresh_after_days:
             again = f"after {stage.refresh_after_days} days without it"
             facts.append(("Go over again", again))
     return tuple(facts)
+
+
+def _clean_way(days: int) -> str:
+    """Return that a few clean days will do; empty: they will not."""
+    if not days:
+        return ""
+    first = "its first" if days == 1 else f"its first {days}"
+    plural = "" if days == 1 else "s"
+    return f"; or {first} clean day{plural}, every tick yes and no sign to stop"
+
+
+def _at_first(stage: Stage) -> str:
+    sessions, most = stage.first_minutes or (0, 0)
+    return f", the first {sessions} at most {most}" if sessions else ""
 
 
 def span(pair: tuple[int, int]) -> str:

@@ -59,6 +59,7 @@ class StepsPage:
     last_true_level: str
     last_true_key: str
     settable: tuple[tuple[str, str], ...]  # steps not established yet: key and name
+    complete: str
     who: str  # rider, trainer and tack, as the plan names them
 
 
@@ -77,7 +78,20 @@ def _plan_of(horse: Horse) -> Plan | None:
 def of_horse(horse: Horse) -> tuple[Programme | None, Outlook | None]:
     """Return a horse's programme and its stored outlook (2 queries)."""
     programme = programme_for(horse)
-    return programme, outlook_of(horse) if programme else None
+    outlook = outlook_of(horse) if programme else None
+    return _as_asked(programme, outlook), outlook
+
+
+def _as_asked(programme: Programme | None, outlook: Outlook | None) -> Programme | None:
+    """Return a programme with the good sessions it asks of a horse as old as this."""
+    if programme is None or outlook is None or programme.more_sessions == 1:
+        return programme
+    asked = {look.stage: look.sessions_needed for look in outlook.stages}
+    stages = (
+        replace(s, min_good_sessions=max(s.min_good_sessions, asked.get(s.key, 0)))
+        for s in programme.stages
+    )
+    return replace(programme, stages=tuple(stages))
 
 
 def steps_page(horse: Horse, on: date) -> StepsPage:
@@ -99,6 +113,7 @@ def steps_page(horse: Horse, on: date) -> StepsPage:
         last_true_level=true.name if true else "",
         last_true_key=true.stage if true else "",
         settable=tuple((s.stage, s.name) for s in looks if s.state != "established"),
+        complete=outlook.complete if outlook else "",
         who=_who(plan) if plan else "",
     )
 
@@ -177,7 +192,7 @@ def _said(look: StageLook) -> tuple[str, str]:
     if look.state == "established":
         return f"Since {say(look.established_on)}.", ""
     if look.state == "left_out":
-        return "Not part of this horse's way up.", ""
+        return look.because or "Not part of this horse's way up.", ""
     return _ahead(look), "" if look.may_start else to_do_first(look)
 
 

@@ -40,6 +40,7 @@ class HorseToday:
     why_stage: str
     watch: tuple[str, ...]
     apart: tuple[Apart, ...]
+    complete: str
 
     @property
     def can_today(self) -> bool:
@@ -54,7 +55,8 @@ class HorseToday:
             for one in self.suggestions
             if one.next_on
         )
-        said = (self.off_work, self.resting, next(later, ""), self.why_not_more)
+        why = self.complete or self.why_not_more
+        said = (self.off_work, self.resting, next(later, ""), why)
         return next((one for one in said if one), "Nothing is open today.")
 
 
@@ -116,6 +118,7 @@ def _horse_today(row: Horse, brief: Brief | None, on: date) -> HorseToday:
         why_not_more=brief.why_not_more if brief else "",
         why_stage=brief.why_not_more_stage if brief else "",
         watch=brief.soon_outgrown if brief else (),
+        complete=brief.complete if brief else "",
         apart=apart_of(brief.contradictions, row.yard) if brief else (),
     )
 

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from importlib.resources import files
-
 from django.db import transaction
 
 from fitting.models import Horse
 from starting.models import Plan, ProgrammeVersion
-from starting.programme import shipped
+from starting.programme import shipped, shipped_text
 
 
 def shipped_version(key: str = "default") -> ProgrammeVersion:
@@ -17,8 +15,7 @@ def shipped_version(key: str = "default") -> ProgrammeVersion:
     Raises:
         ProgrammeError: no programme of that name is shipped.
     """
-    programme = shipped(key)
-    text = (files("starting") / "programmes" / f"{key}.toml").read_text("utf-8")
+    programme, text = shipped(key), shipped_text(key)
     version, _ = ProgrammeVersion.objects.get_or_create(
         yard=None,
         digest=programme.digest,

@@ -34,7 +34,7 @@ from starting.models import (
 )
 from starting.yardfile import shapes
 from starting.yardfile.loading import CAN
-from starting.yardfile.programmes import changes_of
+from starting.yardfile.programmes import written_changes
 
 RECORDS = (
     "measurements", "tryons__parts", "tryons__tack", "tryons__made_up",
@@ -86,7 +86,7 @@ def _programme_names(yard: Yard) -> dict[int, str]:
 def _programmes(yard: Yard, names: dict[int, str]) -> list[shapes.Programme]:
     found = [
         shapes.Programme(
-            name=names[row.pk], from_=row.key, changes=changes_of(row.text, row.key)
+            name=names[row.pk], from_=row.key, changes=written_changes(row)
         )
         for row in yard.programmes.all()
     ]

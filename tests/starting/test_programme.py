@@ -84,7 +84,12 @@ def test_the_digest_follows_the_text_to_the_letter() -> None:
     [
         ('name = "Two steps"\n', "", "file", "a value for it"),
         ('name = "Two steps"', "name = [", "file", "TOML"),
-        ('name = "Two steps"', 'nmae = "Two steps"', "file", "name, for_whom, stage"),
+        (
+            'name = "Two steps"',
+            'nmae = "Two steps"',
+            "file",
+            "name, for_whom, settings, stage",
+        ),
         ('aim = "It stands."\n', "", "step 'first'", "a value for it"),
         ('aim = "It stands."', 'aim = " "', "step 'first', aim", "not empty"),
         ("people = 1\n", "", "step 'first'", "a value for it"),

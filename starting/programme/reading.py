@@ -5,148 +5,27 @@ from __future__ import annotations
 import hashlib
 import tomllib
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
-from functools import cache
 from graphlib import CycleError, TopologicalSorter
-from importlib.resources import files
 from typing import Any, Final, TypeVar
 
+from starting.programme.values import Check, Programme, Stage, StopSign
 from starting.programme_fields import (
     CHECK_FIELDS,
     FILE_FIELDS,
+    FILE_REQUIRED,
     SESSIONS_REQUIRED,
+    SETTING_FIELDS,
     STAGE_FIELDS,
     STAGE_REQUIRED,
     STOP_FIELDS,
     ProgrammeError,
     Reader,
-    StageKind,
-    StopLevel,
     read_table,
 )
 
-__all__ = [
-    "Check",
-    "Programme",
-    "ProgrammeError",
-    "Stage",
-    "StageKind",
-    "StopLevel",
-    "StopSign",
-    "mounted",
-    "needs_second_person",
-    "on_lines",
-    "read_programme",
-    "shipped",
-]
-
 DAYS_OF_A_WEEK: Final = 7
-# Source: ours; it rests on the federation's usual age and the hire rule.
-MOUNTED_FLOOR_MONTHS: Final = 36
+NO_SESSIONS: Final = "none but for a step of sessions"
 Keyed = TypeVar("Keyed")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Check:
-    """One tick, answered yes, nearly, no or not tried."""
-
-    key: str
-    text: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StopSign:
-    """A sign to stop at, with the level it is prefilled with."""
-
-    key: str
-    text: str
-    level: StopLevel
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Stage:
-    """One step of the way up; ages in months from the foaling date."""
-
-    key: str
-    name: str
-    phase: str
-    kind: StageKind
-    aim: str
-    optional: bool = False
-    earliest_months: float = 0
-    earliest_days: int | None = None
-    floor_months: float | None = None
-    typical_months: tuple[float, float] = (0, 0)
-    prerequisites: tuple[str, ...] = ()
-    prerequisites_once: tuple[str, ...] = ()
-    gates_dated: tuple[str, ...] = ()
-    gates_to_do: tuple[str, ...] = ()
-    gates_on_the_day: tuple[str, ...] = ()
-    tack_first_met: tuple[str, ...] = ()
-    min_good_sessions: int = 0
-    typical_sessions: tuple[int, int] = (0, 0)
-    minutes: tuple[int, int] = (0, 0)
-    days_a_week: tuple[int, int] = (0, 0)
-    days_in_a_row: int = 0
-    refresh_after_days: int = 0
-    people: int = 1
-    people_better: int = 1
-    checks: tuple[Check, ...] = ()
-    stop_signs: tuple[StopSign, ...] = ()
-    cautions: tuple[str, ...] = ()
-    evidence: str = ""
-    falls_back_to: str | None = None
-    ends_at_months: float | None = None
-    rest_days: int | None = None
-    recent_good: tuple[int, int] | None = None  # sessions, days
-    two_a_day: bool = False
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Programme:
-    """Steps in an order that their prerequisites allow."""
-
-    key: str
-    name: str
-    for_whom: str
-    digest: str  # SHA-256 of the file, in hex
-    stages: tuple[Stage, ...]
-
-    def stage(self, key: str) -> Stage:
-        """Return the step called ``key``.
-
-        Raises:
-            KeyError: the programme has no such step.
-        """
-        for stage in self.stages:
-            if stage.key == key:
-                return stage
-        raise KeyError(key)
-
-    def falls_back_to(self, key: str) -> str | None:
-        """Return the step a go-back sign leads to; None for a first step.
-
-        Raises:
-            KeyError: the programme has no such step.
-        """
-        stage = self.stage(key)
-        last = stage.prerequisites[-1] if stage.prerequisites else None
-        return stage.falls_back_to or last
-
-
-def needs_second_person(stage: Stage) -> bool:
-    """Whether a second person must be there on each day of the step."""
-    return stage.people > 1 or "second_person" in stage.gates_on_the_day
-
-
-def mounted(stage: Stage) -> bool:
-    """Whether a step has a rider's floor under it."""
-    return (stage.floor_months or 0) >= MOUNTED_FLOOR_MONTHS
-
-
-def on_lines(stage: Stage) -> bool:
-    """Whether a step is work in roller, saddle or on lines: safety gear, no rider."""
-    return "safety_gear" in stage.gates_on_the_day and not mounted(stage)
 
 
 def read_programme(text: str, *, key: str) -> Programme:
@@ -161,7 +40,7 @@ def read_programme(text: str, *, key: str) -> Programme:
         table = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
         raise ProgrammeError("file", str(error), "TOML") from error
-    fields = read_table(table, FILE_FIELDS, FILE_FIELDS, "file")
+    fields = read_table(table, FILE_FIELDS, FILE_REQUIRED, "file")
     stages = tuple(_stage(entry, at) for at, entry in enumerate(fields["stage"], 1))
     if not stages:
         raise ProgrammeError("file, stage", "no step", "at least one step")
@@ -173,25 +52,20 @@ def read_programme(text: str, *, key: str) -> Programme:
         for_whom=fields["for_whom"],
         digest=hashlib.sha256(text.encode()).hexdigest(),
         stages=stages,
+        **_settings(fields.get("settings", {}), stages),
     )
 
 
-@cache
-def shipped(key: str = "default") -> Programme:
-    """Return a programme that is shipped with the site.
-
-    Raises:
-        ProgrammeError: no programme of that name is shipped.
-    """
-    folder = files("starting") / "programmes"
-    names = sorted(
-        file.name.removesuffix(".toml")
-        for file in folder.iterdir()
-        if file.name.endswith(".toml")
-    )
-    if key not in names:
-        raise ProgrammeError("programme", f"found {key!r}", ", ".join(names))
-    return read_programme((folder / f"{key}.toml").read_text("utf-8"), key=key)
+def _settings(table: Mapping[str, object], stages: Sequence[Stage]) -> dict[str, Any]:
+    fields = read_table(table, SETTING_FIELDS, (), "settings")
+    end = fields.get("may_end_at")
+    if end is not None and end not in {stage.key for stage in stages}:
+        raise ProgrammeError("settings, may_end_at", f"found {end!r}", "a step of it")
+    return {
+        "may_end_at": end,
+        "settle_days": fields.get("settle_days", 0),
+        "more_sessions": fields.get("good_session_factor_from_48_months", 1.0),
+    }
 
 
 def _stage(entry: object, at: int) -> Stage:
@@ -241,6 +115,7 @@ def _contradictions(stage: Stage) -> tuple[Contradiction, ...]:
         ("people", stage.people < 1, "at least 1"),
         ("people_better", stage.people_better < stage.people, "at least people"),
         ("prerequisites_once", once - needed != set(), "steps in prerequisites too"),
+        ("clean_days", stage.clean_days > 0 and stage.kind != "sessions", NO_SESSIONS),
         *(_of_sessions(stage) if stage.kind == "sessions" else _of_others(stage)),
     )
 
@@ -257,8 +132,7 @@ def _of_sessions(stage: Stage) -> tuple[Contradiction, ...]:
 
 
 def _of_others(stage: Stage) -> tuple[Contradiction, ...]:
-    allowed = "none but for a step of sessions"
-    return (("min_good_sessions", stage.min_good_sessions > 0, allowed),)
+    return (("min_good_sessions", stage.min_good_sessions > 0, NO_SESSIONS),)
 
 
 def _check_links(stages: Sequence[Stage]) -> None:
