@@ -9,7 +9,7 @@ from itertools import groupby
 from typing import Final
 
 from fitting.body import MEASURES
-from fitting.fit.answers import Answer, Finding, holed, worst
+from fitting.fit.answers import WORST_FIRST, Answer, Finding, holed, worst
 from fitting.fit.edge_words import decided_words
 from fitting.fit.staleness import stale_words
 from fitting.fit.thickness import ASK_JAW
@@ -71,6 +71,22 @@ class Verdict:
     def several(self) -> bool:
         """Whether more than one line is told."""
         return len(self.lines) > 1
+
+    @property
+    def in_short(self) -> tuple[tuple[Answer, str], ...]:
+        """The parts by their answer, the worst first; empty where it is one."""
+        if not self.several:
+            return ()
+        return tuple(
+            (answer, listed(line.parts for line in self.lines if line.answer is answer))
+            for answer in WORST_FIRST
+            if any(line.answer is answer for line in self.lines)
+        )
+
+    @property
+    def explains(self) -> bool:
+        """Whether there is more to say: part by part, or by which figures."""
+        return self.several or any(line.decided for line in self.lines)
 
     @property
     def to_try(self) -> bool:

@@ -52,11 +52,15 @@ class Thing:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Named:
-    """One of a run: its name, where it leads, and its hole and last day in words."""
+    """One of a run: its name, where it leads, and its hole and last day in words.
+
+    ``stale``: how old the size is that its answer goes by, if too old.
+    """
 
     name: str
     href: str
     said: str = ""
+    stale: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -193,7 +197,7 @@ def _run(alike: tuple[tuple[Thing, ItemLook], ...], *, few: bool) -> Run:
     return Run(
         answer=look.answer,
         names=tuple(
-            Named(name=thing.name, href=thing.href, said=_said(one))
+            Named(name=thing.name, href=thing.href, said=_said(one), stale=one.stale)
             for thing, one in alike
         )
         if named
@@ -204,7 +208,7 @@ def _run(alike: tuple[tuple[Thing, ItemLook], ...], *, few: bool) -> Run:
 
 
 def _said(look: ItemLook) -> str:
-    """Return its hole, until when it is good, and how old its size is, in words."""
+    """Return its hole, and until when it is good, in words."""
     hole = f"hole {look.hole}" if look.hole else ""
     until = f"until {say_day(look.until)}" if look.until else ""
-    return ", ".join(filter(None, (hole, until, look.stale)))
+    return ", ".join(filter(None, (hole, until)))

@@ -60,6 +60,8 @@ def _names(names: Iterable[Named]) -> str:
 
 def _name(one: Named) -> str:
     said = f" <small>{one.said}</small>" if one.said else ""
+    if one.stale:
+        said += f' <small class="old">({one.stale})</small>'
     if not one.href:
         return escape(one.name) + said
     return f'<a href="{escape(one.href)}">{escape(one.name)}</a>{said}'
