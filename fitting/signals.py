@@ -17,3 +17,6 @@ yard_tryons_asked = Signal()
 # Asked where it is told what a horse has worn; sender: the Horse class; horse. A
 # receiver returns what else says so, as a tuple of ``fitting.wearing.Wore``.
 worn_asked = Signal()
+# Asked where a sign to ring the vet is shown; sender: the Yard class; yard. A receiver
+# returns by the horse's pk from when it is off work, and its first day back, if known.
+off_work_asked = Signal()

@@ -18,13 +18,14 @@ class StartingConfig(AppConfig):
     def ready(self) -> None:
         """Listen for changes of the yard, and for what its pages ask."""
         from starting import writes  # noqa: PLC0415 - models are ready only now
-        from starting.reads import worn, worn_facts  # noqa: PLC0415
+        from starting.reads import off_work, worn, worn_facts  # noqa: PLC0415
         from starting.writes import care  # noqa: PLC0415
 
         writes.listen()
         care.listen()
         worn_facts.listen()
         worn.listen()
+        off_work.listen()
 
 
 class LeanStaticFilesConfig(StaticFilesConfig):

@@ -16,6 +16,7 @@ from fitting.models import Horse, Tack, TackSet, Yard
 from fitting.reads.growth import tried_on
 from fitting.reads.horses import HorseHead, horse_head
 from fitting.reads.reach import OneSize, ReachView, findings_of, reaches
+from fitting.reads.rung import Rung, rung_for
 from fitting.reads.units import day_words, units_of
 from fitting.reads.wearers import wearer_of
 from fitting.told import (
@@ -74,12 +75,13 @@ class DoesItFitPage:
     reaches: tuple[ReachView, ...]
     lenders: tuple[Lender, ...]
     notes: Notes
+    ring_vet: tuple[Rung, ...]
 
 
 def does_it_fit_page(
     horse: Horse, thing: Tack | TackSet, day: date, today: date
 ) -> DoesItFitPage:
-    """Return one horse and one item or set (13 queries: all that is known, loans)."""
+    """Return one horse and one item or set (14 queries: all that is known, loans)."""
     tried = tried_on(horse)
     tack, sets = tried.tack, tried.made_up
     wearer = wearer_of(horse, tried, day)
@@ -101,6 +103,7 @@ def does_it_fit_page(
         reaches=_reaches(hung, wearer, day, horse),
         lenders=_lenders(horse.yard, thing, every),
         notes=notes_of([told] if told else []),
+        ring_vet=rung_for(horse, today),
     )
 
 

@@ -13,6 +13,7 @@ from fitting.reads.item_edits import edits_of
 from fitting.reads.lent import LoanRow, loans_of
 from fitting.reads.measure import Edit
 from fitting.reads.outlook import seen
+from fitting.reads.rung import Rung, rung_of
 from fitting.reads.sizes import label_words
 from fitting.reads.tack import first_capital
 from fitting.reads.tried import TriedRow, tried_rows
@@ -105,6 +106,7 @@ class ItemPage:
     tried: tuple[TriedRow, ...]
     worn: tuple[WornRow, ...]
     edits: tuple[Edit, ...]
+    ring_vet: tuple[Rung, ...]
 
     @property
     def is_lent(self) -> bool:
@@ -115,7 +117,7 @@ class ItemPage:
 def item_page(row: Tack, today: date) -> ItemPage:
     """Return one item.
 
-    12 queries: parts, horses thrice, sets, loans, what was tried and worn, edits twice.
+    13 queries: parts, horses thrice, sets, loans, tried twice, worn, edits twice.
     """
     unit: LengthUnit = row.yard.length_unit  # type: ignore[assignment]
     kept = list(row.parts.all())
@@ -138,6 +140,7 @@ def item_page(row: Tack, today: date) -> ItemPage:
         tried=tried_rows(row),
         worn=_worn(row),
         edits=edits_of(row),
+        ring_vet=rung_of(row, today),
     )
 
 

@@ -13,6 +13,7 @@ from fitting.pieces import part_word
 from fitting.reads.facts import tack_facts
 from fitting.reads.in_sets import Uses, use_words, uses_in
 from fitting.reads.item import FitRow, fits_of, part_row
+from fitting.reads.rung import Rung, rung_of
 from fitting.reads.tried import TriedRow, tried_rows
 from fitting.told import Notes, listed, notes_of
 from fitting.units import LengthUnit, show_length
@@ -51,12 +52,13 @@ class SetPage:
     widths: str
     moved: str
     like: str
+    ring_vet: tuple[Rung, ...]
 
 
 def set_page(row: TackSet, today: date) -> SetPage:
     """Return one set.
 
-    18 queries: its parts with theirs, the yard's tack and sets, who wears them, horses
+    19 queries: its parts with theirs, the yard's tack and sets, who wears them, horses
     three times, what was tried on.
     """
     tack, made_up = tack_facts(row.yard)
@@ -74,6 +76,7 @@ def set_page(row: TackSet, today: date) -> SetPage:
         widths=_widths({one.slot: _part(one) for one in lent}),
         moved=listed(part.part.lower() for part in parts if part.shared),
         like=urlencode({one.slot: one.tack.key for one in lent}),
+        ring_vet=rung_of(row, today),
     )
 
 

@@ -16,6 +16,7 @@ from fitting.pieces import FINE, part_word
 from fitting.reads.facts import pegs
 from fitting.reads.growth import tried_on
 from fitting.reads.in_sets import Uses, use_words, uses_in
+from fitting.reads.rung import Rung, rung_for
 from fitting.reads.wearers import wearer_of
 from fitting.told import (
     MEASURE_NAMES,
@@ -95,6 +96,7 @@ class MixPage:
     notes: Notes
     name: str
     no_tack: bool
+    ring_vet: tuple[Rung, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -110,7 +112,7 @@ class _Yard:
 
 
 def mixing_page(horse: Horse, on: date, today: date, *, bit: bool) -> MixPage:
-    """Return the best bridles for a horse on a day (20 queries).
+    """Return the best bridles for a horse on a day (21 queries).
 
     Its growth with what was tried on it, the tack, who wears and who borrowed it.
     """
@@ -139,7 +141,7 @@ def mixing_page(horse: Horse, on: date, today: date, *, bit: bool) -> MixPage:
         horse=horse.name,
         on=on,
     )
-    return _page(horse, found, told, is_today=on == today)
+    return _page(horse, found, told, today)
 
 
 def _is_at_hand(peg: Peg, horse: str, on: date, today: date) -> bool:
@@ -160,7 +162,7 @@ def _sets_of(yard: Yard) -> dict[frozenset[tuple[str, str]], tuple[str, str]]:
     return {frozenset(slots): of for of, slots in found.items()}
 
 
-def _page(horse: Horse, found: Mixture, told: _Yard, *, is_today: bool) -> MixPage:
+def _page(horse: Horse, found: Mixture, told: _Yard, today: date) -> MixPage:
     titles = ("The best", "Next best", "And next")
     pairs = zip(titles, found.best, strict=False)
     options = tuple(_option(title, one, told, horse.yard) for title, one in pairs)
@@ -168,7 +170,7 @@ def _page(horse: Horse, found: Mixture, told: _Yard, *, is_today: bool) -> MixPa
         horse=horse.name,
         key=horse.key,
         on=told.on,
-        is_today=is_today,
+        is_today=told.on == today,
         options=options,
         lacking=tuple(_lacks(one) for one in found.lacking),
         left_off=tuple(_leaves_off(one) for one in found.left_off),
@@ -176,6 +178,7 @@ def _page(horse: Horse, found: Mixture, told: _Yard, *, is_today: bool) -> MixPa
         notes=notes_of(one.told for one in options),
         name=_free_name(horse, told),
         no_tack=not told.keys,
+        ring_vet=rung_for(horse, today),
     )
 
 

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date, timedelta
-from typing import Final
+from datetime import date
 
 from fitting.looks import Seen
 from fitting.models import FirstWorn, Horse, TryOn, Yard
@@ -14,10 +13,9 @@ from fitting.reads.apart import Apart, also_apart, apart_of
 from fitting.reads.horses import horse_words
 from fitting.reads.on_horse import Shown, shown_on
 from fitting.reads.outlook import seen_of
+from fitting.reads.rung import Rung, rung_for
 from fitting.reads.tried import TriedRow, tried_on_horse
 from fitting.told import Notes, Verdict, notes_of, spare_words, verdicts
-
-LATELY: Final = timedelta(days=1)  # ours: so long a stop sign heads the page
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,12 +65,12 @@ class HorseTackPage:
     planned: bool
     no_tack: bool
     apart: tuple[Apart, ...]
-    ring_vet: tuple[TriedRow, ...]
+    ring_vet: tuple[Rung, ...]
     shown: Shown | None
 
 
 def horse_tack_page(horse: Horse, on: date) -> HorseTackPage:
-    """Return one horse and all tack (14 queries: outlook, tack, sets, worn, tried)."""
+    """Return one horse and all tack (15 queries: outlook, tack, sets, worn, tried)."""
     look = seen_of(horse)
     told = verdicts(look.fits) if look else {}
     groups = _groups(horse.yard, told)
@@ -92,7 +90,7 @@ def horse_tack_page(horse: Horse, on: date) -> HorseTackPage:
         planned=look is not None,
         no_tack=not rows,
         apart=_apart(look, tried, horse.yard) if look else (),
-        ring_vet=tuple(row for row in tried if row.ring_vet and row.on >= on - LATELY),
+        ring_vet=rung_for(horse, on),
         shown=shown_on(horse, look, _put_on(tried, worn), keys),
     )
 

@@ -9,6 +9,7 @@ from typing import Final
 
 from fitting.models import Horse
 from fitting.reads.horses import horse_words
+from fitting.reads.rung import Rung, rung_for
 from fitting.sources import SOURCES
 from starting.gates import Gate, GateAnswer, gate_name
 from starting.kit import Kit, kit_of
@@ -123,12 +124,13 @@ class StepPage:
     evidence: str
     sessions: tuple[SessionRow, ...]
     recorded: Recorded | None
+    ring_vet: tuple[Rung, ...]
 
 
 def step_page(horse: Horse, stage_key: str, role: str, on: date) -> StepPage | None:
     """Return one step; None: its programme has no such step.
 
-    7 queries: programme, outlook, items, sets, reasons, record, sessions.
+    8 queries: programme, outlook, items, sets, reasons, record, sessions, try-ons.
     """
     programme, outlook = of_horse(horse)
     stage = stage_of(programme, stage_key)
@@ -162,6 +164,7 @@ def step_page(horse: Horse, stage_key: str, role: str, on: date) -> StepPage | N
         evidence=stage.evidence,
         sessions=session_rows(_of_step(horse, stage_key), programme),
         recorded=_recorded(horse, stage_key),
+        ring_vet=rung_for(horse, on),
     )
 
 

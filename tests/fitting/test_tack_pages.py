@@ -220,10 +220,10 @@ def test_an_item_takes_as_many_queries_for_much_as_for_little(
 ) -> None:
     grow(yard, horses=1, bits=2)
     address = yard.tack.filter(kind="bit")[0].get_absolute_url()
-    with django_assert_num_queries(18):
+    with django_assert_num_queries(19):
         keeper.get(address)
     grow(yard, horses=5, bits=10)
-    with django_assert_num_queries(18):
+    with django_assert_num_queries(19):
         keeper.get(address)
 
 

@@ -342,7 +342,7 @@ def test_queries_do_not_grow_with_the_yard(
     planned(yard)
     with django_assert_num_queries(SIGNED_IN + 3):  # horse, programme, outlook
         keeper.get(page("steps", tansy))
-    with django_assert_num_queries(SIGNED_IN + 8):
+    with django_assert_num_queries(SIGNED_IN + 9):
         keeper.get(page("step", tansy, "bridle"))
 
 
