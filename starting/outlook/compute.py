@@ -12,8 +12,9 @@ from fitting.croup import judge
 from fitting.fit import Finding, Wearer, fits
 from fitting.growth import Growth
 from fitting.looks import MeasureLook, MeasuringLook
+from fitting.wanted import Wants
 from starting.gates import Gate, GateFacts, MeasureStands
-from starting.measuring import Due, MeasuringDay, shared_days
+from starting.measuring import Due, MeasuringDay
 from starting.outlook.again import with_next_day
 from starting.outlook.ages import age_marks
 from starting.outlook.aiming import aim_look
@@ -39,13 +40,8 @@ from starting.outlook.now import (
     resting_words,
     why_not_more,
 )
-from starting.outlook.shared import (
-    booked_days,
-    errands_of,
-    first_of_each,
-    on_their_days,
-)
-from starting.outlook.to_dos import ToDo, to_dos_of
+from starting.outlook.shared import Asked, on_fewest_days
+from starting.outlook.to_dos import to_dos_of
 from starting.outlook.together import due_together, needs_together
 from starting.outlook.values import Outlook, StageLook
 from starting.outlook.wanting import wants
@@ -59,9 +55,7 @@ from starting.outlook.work import (
     yard_days,
 )
 from starting.programme import Programme
-from starting.schedule import (
-    PlannedStage,
-)
+from starting.schedule import PlannedStage
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,6 +72,17 @@ class _Sight:
     gates: Mapping[str, tuple[Gate, ...]]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Work:
+    """What there is to do for one horse, before the days for it are shared out."""
+
+    sight: _Sight
+    days_of: DaysAhead
+    stages: tuple[StageLook, ...]
+    wanted: Wants
+    asked: Asked
+
+
 def look_at_yard(yard: YardFacts, on: date) -> tuple[Outlook, ...]:
     """Return the outlook of every horse of a yard, in the order of the facts."""
     sights = [_sight(yard, horse, on) for horse in yard.horses]
@@ -87,9 +92,12 @@ def look_at_yard(yard: YardFacts, on: date) -> tuple[Outlook, ...]:
         if sight.facts is not None
     ]
     plans = days_of_all(ahead, yard_days(yard), on)
+    works = [
+        _work(yard, sight, plans.get(sight.horse.key, NO_DAYS), on) for sight in sights
+    ]
+    shared = on_fewest_days(yard, [work.asked for work in works], on)
     return tuple(
-        _outlook(yard, sight, plans.get(sight.horse.key, NO_DAYS), on)
-        for sight in sights
+        _outlook(yard, work, shared[work.asked.horse.key], on) for work in works
     )
 
 
@@ -167,16 +175,26 @@ def _gate_facts(
     )
 
 
-def _outlook(yard: YardFacts, sight: _Sight, days_of: DaysAhead, on: date) -> Outlook:
+def _work(yard: YardFacts, sight: _Sight, days_of: DaysAhead, on: date) -> _Work:
     planned = days_of.planned
     stages = _stages(sight, days_of, on)
     needs = (*_needs(sight, planned), *needs_together(sight.facts, planned))
     due = due_measures(sight.horse, sight.stands, needs, _in_use(sight), on)
-    due = due_together(due, sight.facts, needs, on)
-    looks = measure_looks(sight.horse, sight.growth, sight.stands, on)
     wanted = wants(yard, sight.horse, sight.wearer, sight.findings, stages, on)
     to_dos = to_dos_of(yard, sight.horse, sight.facts, stages, wanted, on)
-    shared = _on_fewest_days(yard, sight.horse, due, to_dos, on)
+    due = due_together(due, sight.facts, needs, on)
+    return _Work(
+        sight=sight,
+        days_of=days_of,
+        stages=stages,
+        wanted=wanted,
+        asked=Asked(horse=sight.horse, due=due, to_dos=to_dos),
+    )
+
+
+def _outlook(yard: YardFacts, work: _Work, shared: Planned, on: date) -> Outlook:
+    sight, stages, days_of = work.sight, work.stages, work.days_of
+    looks = measure_looks(sight.horse, sight.growth, sight.stands, on)
     complete = complete_words(sight.horse, sight.facts)
     why = Reason() if complete else why_not_more(stages)
     entries = diary_of(yard, sight.horse, sight.facts, stages, shared, on)
@@ -187,7 +205,7 @@ def _outlook(yard: YardFacts, sight: _Sight, days_of: DaysAhead, on: date) -> Ou
         on=on,
         age_months=completed_months(sight.horse.foaled, on),
         season_age=season_age(sight.horse.foaled, on, yard.hemisphere),
-        measures=tuple(_with_day(look, due) for look in looks),
+        measures=tuple(_with_day(look, work.asked.due) for look in looks),
         fits=sight.findings,
         stages=stages,
         measuring_days=tuple(_measuring(day) for day in shared.measuring),
@@ -199,32 +217,15 @@ def _outlook(yard: YardFacts, sight: _Sight, days_of: DaysAhead, on: date) -> Ou
         resting=resting_words(sight.horse, on),
         tooth_change=tooth_change(sight.horse, on),
         age_marks=age_marks(sight.horse.programme),
-        wants=wanted,
+        wants=work.wanted,
         contradictions=sight.contradictions,
         aim=aim_look(sight.horse, stages, days_of.work),
         pace=pace_of(sight.horse, sight.facts),
         turn=days_of.turn,
-        days_ahead=days_of_steps(sight.horse, sight.findings, stages, planned, on),
+        days_ahead=days_of_steps(
+            sight.horse, sight.findings, stages, days_of.planned, on
+        ),
         complete=complete,
-    )
-
-
-def _on_fewest_days(
-    yard: YardFacts,
-    horse: HorseFacts,
-    due: tuple[Due, ...],
-    to_dos: tuple[ToDo, ...],
-    on: date,
-) -> Planned:
-    """Return all that is to be done on the fewest days."""
-    each = first_of_each(to_dos)
-    booked = booked_days(horse, on)
-    errands = errands_of(horse, each)
-    shared = shared_days(due, errands, yard.free_days, on, booked)
-    return Planned(
-        measuring=shared.measuring,
-        on_their_days=on_their_days(horse, each, shared.errands),
-        for_steps=to_dos,
     )
 
 

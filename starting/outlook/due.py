@@ -71,7 +71,11 @@ def _due(
     never = stand.last_on is None
     if never and stand.measure in FIRST_MEASURES and _days(horse, stand, on):
         return Due(
-            measure=stand.measure, useful_from=on, due_by=on, because="never measured"
+            measure=stand.measure,
+            useful_from=on,
+            due_by=on,
+            because="never measured",
+            at_once=True,
         )
     needed = list(_needed(stand, needs))
     if never and not needed:

@@ -3,15 +3,47 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
-from starting.measuring import Errand
+from starting.measuring import Due, Errand, shared_days
 from starting.outlook.care_days import vaccinated
 from starting.outlook.care_due import named_next
-from starting.outlook.facts import HorseFacts
+from starting.outlook.entries import Planned
+from starting.outlook.facts import HorseFacts, YardFacts
 from starting.outlook.to_dos import CARE_NAMES, ToDo
 from starting.schedule.jobs import QUIET_DAYS_AFTER_VACCINATION
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asked:
+    """What is to be done for one horse: its measures, and all else."""
+
+    horse: HorseFacts
+    due: tuple[Due, ...]
+    to_dos: tuple[ToDo, ...]
+
+
+def on_fewest_days(
+    yard: YardFacts, asked: Sequence[Asked], on: date
+) -> dict[str, Planned]:
+    """Return all that is to be done, by horse's key, on the yard's fewest days."""
+    each = {one.horse.key: first_of_each(one.to_dos) for one in asked}
+    shared = shared_days(
+        [replace(due, horse=one.horse.key) for one in asked for due in one.due],
+        [e for one in asked for e in errands_of(one.horse, each[one.horse.key])],
+        yard.free_days,
+        on,
+        [day for one in asked for day in booked_days(one.horse, on)],
+    )
+    return {
+        one.horse.key: Planned(
+            measuring=shared.measuring.get(one.horse.key, ()),
+            on_their_days=on_their_days(one.horse, each[one.horse.key], shared.errands),
+            for_steps=one.to_dos,
+        )
+        for one in asked
+    }
 
 
 def first_of_each(to_dos: Sequence[ToDo]) -> tuple[ToDo, ...]:
@@ -33,7 +65,13 @@ def errands_of(horse: HorseFacts, to_dos: Sequence[ToDo]) -> tuple[Errand, ...]:
         for one in to_dos
         if not one.fixed
         for errand in (
-            Errand(key=one.key(horse), useful_from=one.useful_from, due_by=one.due_by),
+            Errand(
+                key=one.key(horse),
+                useful_from=one.useful_from,
+                due_by=one.due_by,
+                horse=horse.key,
+                at_once=one.late,
+            ),
         )
     )
 

@@ -47,7 +47,8 @@ VISIT_GATES: Final = {
 class ToDo:
     """One thing to be done: useful from, due by; ``name`` is the task's in its key.
 
-    ``fixed``: its day stands, and is shared with nothing else.
+    ``fixed``: its day stands, and is shared with nothing else. ``late``: it should
+    have been done before today.
     """
 
     kind: Literal["care", "try_on", "get"]
@@ -59,6 +60,7 @@ class ToDo:
     path: str
     stage: str = ""
     fixed: bool = False
+    late: bool = False
     cautions: tuple[str, ...] = ()
 
     def key(self, horse: HorseFacts) -> str:
@@ -116,6 +118,7 @@ def _care(yard: YardFacts, horse: HorseFacts, on: date) -> Iterator[ToDo]:
             due_by=max(due.due_by, on),
             because=due.because,
             path=path,
+            late=due.due_by < on or due.useful_from == due.due_by,
         )
     for day, changes in beginning(horse.foaled, on):
         names = " and ".join(change.name for change in changes)
@@ -146,7 +149,8 @@ def _visits(
     for gate in gates_of(stage, facts, max(start, on)) if visited else ():
         if gate.gate not in visited or not holds(gate):
             continue
-        kind, by = VISIT_GATES[gate.gate], max(_before(start, CARE_BEFORE_DAYS), on)
+        kind, wanted = VISIT_GATES[gate.gate], _before(start, CARE_BEFORE_DAYS)
+        by = max(wanted, on)
         booked = named_next(horse.care, kind, on)
         stands = booked is not None and booked <= start
         by = booked if booked is not None and stands else by
@@ -160,6 +164,7 @@ def _visits(
             path=_care_path(yard, horse),
             stage=look.stage,
             fixed=stands,
+            late=wanted < on,
         )
 
 
@@ -198,6 +203,7 @@ def _try_ons(
             because=f"{look.name} is planned for {_day(start)}. {wanted}",
             path=f"/{yard.slug}/horses/{horse.key}/try-on/",
             stage=look.stage,
+            late=by < on,
         )
 
 
@@ -231,6 +237,7 @@ def _to_get(
             due_by=max(thing.by, on),
             because=_needed(thing.first),
             path=f"/{yard.slug}/horses/{horse.key}/to-get/",
+            late=thing.by < on,
             cautions=_cautions(thing),
         )
 

@@ -71,10 +71,11 @@ def _first_time(needs: Sequence[Need], on: date) -> Due | None:
     )
     if first is None:
         return None
-    by = max(first.start - timedelta(days=BEFORE_A_STAGE_DAYS), on)
-    if (by - on).days > ASKED_AHEAD_DAYS:
+    wanted = first.start - timedelta(days=BEFORE_A_STAGE_DAYS)
+    if (wanted - on).days > ASKED_AHEAD_DAYS:
         return None
-    return _due(on, by, f"with the withers on one day, for {first.stage_name}")
+    because = f"with the withers on one day, for {first.stage_name}"
+    return replace(_due(on, max(wanted, on), because), at_once=wanted < on)
 
 
 def _due(useful_from: date, by: date, because: str) -> Due:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
 from datetime import date, timedelta
 from itertools import combinations
 from random import Random
@@ -9,7 +11,7 @@ from random import Random
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from starting.measuring import Due, measuring_days
+from starting.measuring import Due, MeasuringDay, shared_days
 
 # 2 Mar 2026 is a Monday.
 TODAY = date(2026, 3, 2)
@@ -31,10 +33,22 @@ def make_due(first: int, last: int, measure: str = "brow", horse: str = "") -> D
 
 
 windows = st.builds(
-    lambda first, length: make_due(first, first + length),
+    lambda first, length, horse: make_due(first, first + length, horse=horse),
     st.integers(-9, 20),
     st.integers(0, 9),
+    st.sampled_from(["Tansy", "Dill"]),
 )
+
+
+def measuring_days(
+    due: Sequence[Due], free: frozenset[int], today: date
+) -> tuple[MeasuringDay, ...]:
+    """Return the yard's measuring days, all horses together."""
+    days: dict[date, list[Due]] = {}
+    for of_horse in shared_days(due, (), free, today).measuring.values():
+        for one in of_horse:
+            days.setdefault(one.on, []).extend(one.due)
+    return tuple(MeasuringDay(on=on, due=tuple(days[on])) for on in sorted(days))
 
 
 def _fewest(due: list[Due], free: frozenset[int]) -> int:
@@ -76,7 +90,11 @@ def test_every_window_is_served_once_on_a_free_day_from_today_in_any_order(
     assert all(one.on.weekday() in (free or EVERY_DAY) for one in chosen)
     mixed = due[:]
     chance.shuffle(mixed)
-    assert measuring_days(mixed, free, TODAY) == chosen
+    assert _sorted(measuring_days(mixed, free, TODAY)) == _sorted(chosen)
+
+
+def _sorted(days: Sequence[MeasuringDay]) -> list[tuple[date, list[str]]]:
+    return [(one.on, sorted(map(repr, one.due))) for one in days]
 
 
 def test_one_day_serves_windows_that_meet_and_two_horses_share_it() -> None:
@@ -124,3 +142,19 @@ def test_a_yard_without_free_days_is_still_told_when_to_measure() -> None:
 
 def test_nothing_due_asks_for_no_day() -> None:
     assert measuring_days([], EVERY_DAY, TODAY) == ()
+
+
+def test_what_is_overdue_draws_its_own_horse_to_the_day_but_no_other() -> None:
+    late, own = make_due(-30, -2, "brow", "Dill"), make_due(0, 9, "weight", "Dill")
+    other = make_due(0, 9, "weight", "Tansy")
+    found = shared_days([late, own, other], (), EVERY_DAY, TODAY).measuring
+    assert [day.on for day in found["Dill"]] == [TODAY]
+    assert [day.on for day in found["Tansy"]] == [day(9)]
+
+
+def test_what_is_due_today_still_draws_the_others_to_the_day_they_share() -> None:
+    due = [make_due(-9, 0, horse="Dill"), make_due(-2, 9, horse="Tansy")]
+    (only,) = measuring_days(due, EVERY_DAY, TODAY)
+    assert (only.on, len(only.due)) == (TODAY, 2)
+    at_once = replace(due[0], useful_from=TODAY, at_once=True)
+    assert len(measuring_days([at_once, due[1]], EVERY_DAY, TODAY)) == 2

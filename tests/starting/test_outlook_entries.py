@@ -15,7 +15,7 @@ from fitting.tryons import TryOn
 from starting.diary import Entry
 from starting.gates import CareDone
 from starting.measuring import Errand
-from starting.outlook import HorseFacts, look_at_yard
+from starting.outlook import HorseFacts, Outlook, look_at_yard
 from starting.outlook.shared import booked_days, errands_of
 from starting.outlook.to_dos import (
     AHEAD_DAYS,
@@ -130,7 +130,7 @@ def test_what_is_got_is_tried_on_only_once_it_is_there(
         seen.extend(to_dos)
         return errands_of(horse, to_dos)
 
-    monkeypatch.setattr("starting.outlook.compute.errands_of", spied)
+    monkeypatch.setattr("starting.outlook.shared.errands_of", spied)
     bit = (measured("mouth_width", on, 112.0, "gauge"),)
     found = entries(replace(bitted_soon(teeth(90)), measured=bit), on)
     got = next(one for one in seen if (one.kind, one.name[:3]) == ("get", "bit"))
@@ -301,3 +301,36 @@ def test_other_errands_are_not_moved_to_the_day_of_a_vaccination() -> None:
         for kind in kinds
     }
     assert named == {"vaccination": (), "gelding": (), "farrier": (soon,)}
+
+
+FIRST = (
+    ("withers_height", 1300.0, "stick"), ("head_length", 850.0, "tape"),
+    ("mouth_width", 105.0, "string"), ("heart_girth", 1500.0, "tape"),
+    ("weight", 300.0, "weigh_tape"),
+)  # fmt: skip
+
+
+def test_two_horses_are_measured_on_one_day_where_their_windows_allow() -> None:
+    tansy, rue = (
+        horse_facts(
+            name,
+            measured=tuple(
+                measured(one, TODAY - timedelta(days=ago), value, method)
+                for one, value, method in FIRST
+            ),
+        )
+        for name, ago in (("Tansy", 40), ("Rue", 30))
+    )
+    together = look_at_yard(yard_facts(tansy, rue), TODAY)
+    first, second = map(head_measured, together)
+    (alone,) = look_at_yard(yard_facts(rue), TODAY)
+    assert first == second > TODAY
+    assert head_measured(alone) > second
+    for one in together:
+        in_diary = {entry.on for entry in one.entries if entry.kind == "measure"}
+        assert in_diary <= {day.on for day in one.measuring_days}
+
+
+def head_measured(outlook: Outlook) -> date:
+    days = outlook.measuring_days
+    return next(day.on for day in days if "head_length" in day.measures)

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date
+from dataclasses import replace
+from datetime import date, timedelta
 from itertools import combinations
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from starting.measuring import Errand, SharedDays, shared_days
+from starting.measuring import Due, Errand, MeasuringDay, SharedDays, shared_days
 from tests.starting.test_measuring import EVERY_DAY, TODAY, day, make_due
 
 windows = st.tuples(st.integers(-6, 18), st.integers(0, 8)).map(
@@ -34,8 +35,12 @@ def shared(
     return shared_days(due, errands, free, TODAY, booked)
 
 
+def measuring(found: SharedDays) -> list[MeasuringDay]:
+    return [one for days in found.measuring.values() for one in days]
+
+
 def days_of(found: SharedDays) -> set[date]:
-    return {one.on for one in found.measuring} | set(found.errands.values())
+    return {one.on for one in measuring(found)} | set(found.errands.values())
 
 
 def open_days(span: tuple[int, int], free: frozenset[int]) -> set[date]:
@@ -72,9 +77,9 @@ def test_no_choice_of_days_for_everything_is_smaller(
     assert more == fewest([*measures, *others], free, given_days)
     for number, span in enumerate(others):
         assert found.errands[f"errand-{number}"] in open_days(span, free)
-    for one in found.measuring:
+    for one in measuring(found):
         assert all(due.useful_from <= one.on <= due.due_by for due in one.due)
-    assert sum(len(one.due) for one in found.measuring) == len(measures)
+    assert sum(len(one.due) for one in measuring(found)) == len(measures)
 
 
 @settings(max_examples=100, deadline=None)
@@ -91,7 +96,7 @@ def test_measures_take_the_fewest_of_the_days_there_are(
         for choice in combinations(there, size)
         if all(open_days(span, free) & set(choice) for span in measures)
     )
-    assert len(found.measuring) == count
+    assert len(measuring(found)) == count
 
 
 def test_a_try_on_and_a_measure_that_can_share_a_day_do() -> None:
@@ -122,4 +127,71 @@ def test_an_errand_is_done_on_the_last_day_that_serves_it() -> None:
 
 def test_nothing_to_do_needs_no_day() -> None:
     nothing = shared_days((), (), EVERY_DAY, TODAY, [day(3)])
-    assert nothing == SharedDays(measuring=(), errands={})
+    assert nothing == SharedDays(measuring={}, errands={})
+
+
+horses = st.sampled_from(["Tansy", "Dill", "Rue"])
+asked = st.tuples(windows, horses)
+Asked = list[tuple[tuple[int, int], str]]
+
+
+def of_the_yard(measures: Asked, others: Asked) -> tuple[list[Due], list[Errand]]:
+    due = [make_due(*span, horse=horse) for span, horse in measures]
+    errands = [
+        replace(errand(n, *span), horse=horse) for n, (span, horse) in enumerate(others)
+    ]
+    return due, errands
+
+
+@settings(max_examples=150, deadline=None)
+@given(st.lists(asked, max_size=4), st.lists(asked, max_size=3), weekdays)
+def test_no_choice_of_days_for_all_horses_is_smaller(
+    measures: Asked, others: Asked, free: frozenset[int]
+) -> None:
+    measures = [one for one in measures if open_days(one[0], free)]
+    others = [one for one in others if open_days(one[0], free)]
+    due, errands = of_the_yard(measures, others)
+    found = shared_days(due, errands, free, TODAY)
+    spans = [span for span, _ in (*measures, *others)]
+    assert len(days_of(found)) == fewest(spans, free, set())
+    for horse, days in found.measuring.items():
+        assert {one.horse for day in days for one in day.due} == {horse}
+
+
+@settings(max_examples=80, deadline=None)
+@given(st.lists(asked, max_size=6), st.lists(asked, max_size=4), weekdays)
+def test_the_days_stay_from_day_to_day_though_a_neglected_horse_is_always_late(
+    measures: Asked, others: Asked, free: frozenset[int]
+) -> None:
+    """Of a horse that is late with something nothing is ever done."""
+    due, errands = of_the_yard(measures, others)
+    every: list[Due | Errand] = [*due, *errands]
+    late = {one for one in every if not open_from(one, free, TODAY)}
+    slow = {one.horse for one in late}
+    due = [one for one in due if one in late or one.horse not in slow]
+    errands = [one for one in errands if one in late or one.horse not in slow]
+    before: dict[Due | Errand, date] = {}
+    for today in (day(n) for n in range(28)):
+        now = placed(shared_days(due, errands, free, today), due, errands)
+        assert all(now[one] == on for one, on in before.items())
+        before = {one: on for one, on in now.items() if on > today and one not in late}
+        due = [one for one in due if one in late or one in before]
+        errands = [one for one in errands if one in late or one in before]
+    assert not before
+
+
+def placed(
+    found: SharedDays, due: list[Due], errands: list[Errand]
+) -> dict[Due | Errand, date]:
+    by_day: dict[Due | Errand, date] = {one: found.errands[one.key] for one in errands}
+    spans = {(one.horse, one.useful_from, one.due_by): one for one in due}
+    for found_day in measuring(found):
+        for one in found_day.due:
+            by_day[spans[one.horse, one.useful_from, one.due_by]] = found_day.on
+    return by_day
+
+
+def open_from(one: Due | Errand, free: frozenset[int], today: date) -> bool:
+    first = max(one.useful_from, today)
+    every = (first + timedelta(days=n) for n in range((one.due_by - first).days + 1))
+    return any(on.weekday() in free for on in every)
