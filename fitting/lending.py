@@ -23,6 +23,7 @@ class Lent:
     kind: str
     time: int = 1
     lender: str = ""
+    start: date | None = None
     own_hole: int | None = None
     back_by: date | None = None
     returned: date | None = None
@@ -33,8 +34,10 @@ class Lent:
 
 
 def say_loan(lent: Lent, to: str) -> str:
-    """Return a loan in a sentence: to whom, on which hole it goes back, by when."""
+    """Return a loan in a sentence: to whom, since when, on which hole it goes back."""
     said = f"Lent to {to}"
+    if lent.start:
+        said += f" {'on' if lent.returned else 'since'} {say_day(lent.start)}"
     if lent.own_hole:
         said += f"; put back on hole {lent.own_hole}, the lender's own"
     if lent.returned:

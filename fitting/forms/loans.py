@@ -25,14 +25,15 @@ class LoanForm(KeptForm):
 
     class Meta:
         model = Loan
-        fields = ("to", "own_hole", "back_by", "returned")
-        labels = {"back_by": "Back by", "returned": "Back since"}
+        fields = ("to", "start", "own_hole", "back_by", "returned")
+        labels = {"start": "From", "back_by": "Back by", "returned": "Back since"}
         help_texts = {
+            "start": "The day it went. Empty: not known any more.",
             "back_by": "It stands in the diary on that day until it is back.",
             "returned": "Empty as long as it is lent.",
         }
 
-    field_order = ("to", "lender", "own_hole", "back_by", "returned")
+    field_order = ("to", "lender", "start", "own_hole", "back_by", "returned")
 
     def __init__(self, *args: Any, tack: Tack, today: date, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
@@ -58,6 +59,7 @@ class LoanForm(KeptForm):
         )
         if not self.instance.pk:
             del self.fields["returned"]
+            self.initial["start"] = today
         self.order_fields(self.field_order)
 
     def clean_own_hole(self) -> int | None:
@@ -67,6 +69,10 @@ class LoanForm(KeptForm):
         if hole and most and hole > most:
             raise ValidationError(f"It has {most} holes at an end: one of those.")
         return hole
+
+    def clean_start(self) -> date | None:
+        """Refuse a day that is still to come: it goes when it is lent."""
+        return not_to_come(self.cleaned_data["start"], self.today)
 
     def clean_returned(self) -> date | None:
         """Refuse a day that is still to come."""

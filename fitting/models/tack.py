@@ -192,12 +192,29 @@ class Loan(KeptRow):
 
     tack = models.ForeignKey(Tack, models.CASCADE, related_name="loans")
     to = models.ForeignKey(Horse, models.CASCADE, related_name="borrowed")
+    start = models.DateField("from", null=True, blank=True)
     own_hole = models.PositiveSmallIntegerField(null=True, blank=True)
     back_by = models.DateField(null=True, blank=True)
     returned = models.DateField(null=True, blank=True)
 
     class Meta:
         ordering = ["pk"]
+        constraints = [
+            models.CheckConstraint(
+                condition=models.Q(start__isnull=True)
+                | models.Q(returned__isnull=True)
+                | models.Q(returned__gte=models.F("start")),
+                name="loan_returned_later",
+                violation_error_message="It is back on or after the day it was lent.",
+            ),
+            models.CheckConstraint(
+                condition=models.Q(start__isnull=True)
+                | models.Q(back_by__isnull=True)
+                | models.Q(back_by__gte=models.F("start")),
+                name="loan_back_by_later",
+                violation_error_message="It goes back on or after the day it was lent.",
+            ),
+        ]
 
     def __str__(self) -> str:
         return f"{self.tack} lent to {self.to}"

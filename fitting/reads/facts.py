@@ -167,6 +167,7 @@ def lent_fact(row: Loan) -> Lent:
         key=row.tack.key,
         kind=row.tack.kind,
         lender=row.tack.belongs_to,
+        start=row.start,
         own_hole=row.own_hole,
         back_by=row.back_by,
         returned=row.returned,

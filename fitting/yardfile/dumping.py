@@ -175,6 +175,7 @@ def _item(row: Tack) -> shapes.Tack:
 def _loan(row: Loan) -> shapes.Loan:
     return shapes.Loan(
         to=row.to.name,
+        start=iso(row.start),
         own_hole=row.own_hole,
         back_by=iso(row.back_by),
         returned=iso(row.returned),

@@ -86,6 +86,7 @@ def _loan(where: Place, loading: Loading, tack: Tack, loan: shapes.Loan) -> None
     row = Loan(
         tack=tack,
         to=find(where / "to", loan.to, loading.horses),
+        start=loading.maybe_day(where / "from", loan.start),
         own_hole=loan.own_hole,
         back_by=loading.maybe_day(where / "back_by", loan.back_by),
         returned=loading.maybe_day(where / "returned", loan.returned),

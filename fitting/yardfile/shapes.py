@@ -151,6 +151,7 @@ class Loan(Shape, kw_only=True):
     """To whom an item is lent."""
 
     to: str
+    start: str | None = field(name="from", default=None)
     own_hole: Hole | None = None
     back_by: str | None = None
     returned: str | None = None

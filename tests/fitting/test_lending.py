@@ -48,6 +48,17 @@ def test_a_loan_is_late_from_the_day_after_it_should_be_back() -> None:
     assert not replace(LENT, back_by=None).is_late(DAY)
 
 
+def test_a_loan_says_since_when_where_that_is_known() -> None:
+    lent = replace(LENT, start=date(2026, 11, 3))
+    assert say_loan(lent, "Tansy").startswith("Lent to Tansy since 3 Nov 2026; put ba")
+    back = say_loan(replace(lent, returned=DAY), "Tansy")
+    assert back.startswith("Lent to Tansy on 3 Nov 2026; ")
+    assert back.endswith("back since 24 Jan 2027.")
+    assert say_loan(replace(LENT, own_hole=None), "Tansy") == (
+        "Lent to Tansy; back by 24 Jan 2027."
+    )
+
+
 def test_what_goes_back_says_to_whom_and_by_when() -> None:
     assert why_back(LENT, DAY) == "It goes back to Old Marl by 24 Jan 2027."
     late = why_back(LENT, DAY + timedelta(days=1))
@@ -72,6 +83,28 @@ def test_the_form_of_a_loan_keeps_whose_the_item_is(keeper: Client, yard: Yard) 
     assert (
         "Belongs to Old Marl." in keeper.get(bridle.get_absolute_url()).content.decode()
     )
+
+
+def test_a_loan_keeps_the_day_it_went_and_none_that_cannot_be(
+    keeper: Client, yard: Yard
+) -> None:
+    bridle, tansy = make_bridle(yard), make_horse(yard, name="Tansy")
+    today = today_in(yard)
+    form = keeper.get(lend(yard, bridle)).content.decode()
+    assert f'value="{today.isoformat()}"' in form  # it goes today, if nothing is said
+    sent = {"to": tansy.pk, "start": (today + timedelta(days=1)).isoformat()}
+    page = keeper.post(lend(yard, bridle), sent)
+    assert page.status_code == 422
+    assert "That day is still to come." in page.content.decode()
+    sent |= {"start": today.isoformat(), "back_by": "2020-01-01"}
+    page = keeper.post(lend(yard, bridle), sent)
+    assert page.status_code == 422
+    assert "It goes back on or after the day it was lent." in page.content.decode()
+    assert not Loan.objects.exists()
+    keeper.post(lend(yard, bridle), sent | {"back_by": ""})
+    assert Loan.objects.get().start == today
+    said = f"Lent to Tansy since {today.day} {today:%b %Y}."
+    assert said in keeper.get(bridle.get_absolute_url()).content.decode()
 
 
 def test_an_item_that_is_out_is_not_lent_twice(keeper: Client, yard: Yard) -> None:

@@ -288,6 +288,7 @@ RICH: Table = {
             "loans": [
                 {
                     "to": "Sørrel ½",
+                    "from": "-15d",
                     "own_hole": 3,
                     "back_by": "+30d",
                     "returned": "+20d",
