@@ -9,12 +9,11 @@ from typing import Any
 from django import forms
 from django.http import QueryDict
 
-from fitting.models import Tack
-from fitting.pieces import KIND_WORDS
+from fitting.reads.to_put_beside import Thing
 
 
 class TackBesideForm(forms.Form):
-    """Two items of one kind; the first is the ruler."""
+    """Two items of one kind, or sets; the first is the ruler."""
 
     one = forms.ChoiceField(
         label="The one that is known",
@@ -33,15 +32,14 @@ class TackBesideForm(forms.Form):
     )
 
     def __init__(
-        self, asked: QueryDict | None, *, items: Sequence[Tack], **kwargs: Any
+        self, asked: QueryDict | None, *, items: Sequence[Thing], **kwargs: Any
     ) -> None:
         whole = asked is not None and bool(asked.get("one") and asked.get("other"))
         super().__init__(asked if whole else None, **kwargs)
-        self.items = {row.key: row for row in items}
-        by_kind = groupby(items, key=lambda row: row.kind)
+        self.items = {one.choice: one for one in items}
         choices = [
-            (KIND_WORDS[kind][0], [(row.key, row.name) for row in rows])
-            for kind, rows in by_kind
+            (title, [(one.choice, one.name) for one in of])
+            for title, of in groupby(items, key=lambda one: one.title)
         ]
         for name in ("one", "other"):
             field = self.fields[name]
@@ -58,13 +56,13 @@ class TackBesideForm(forms.Form):
             first, second = self.items[one], self.items[other]
             self.add_error(
                 "other",
-                f"{first.name} is a {first.get_kind_display()}, {second.name} a"
-                f" {second.get_kind_display()}: they have no part in common.",
+                f"{first.name} is a {first.said}, {second.name} a {second.said}: they"
+                " have no part in common.",
             )
         return said
 
     @property
-    def chosen(self) -> tuple[Tack, Tack]:
-        """Both items, once checked."""
+    def chosen(self) -> tuple[Thing, Thing]:
+        """Both, once checked."""
         said = self.cleaned_data
         return self.items[said["one"]], self.items[said["other"]]

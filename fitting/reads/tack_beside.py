@@ -7,11 +7,11 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from fitting.fit.answers import Answer
-from fitting.models import Part, Tack, Yard
+from fitting.models import Part, Yard
 from fitting.pieces import label_of, part_word
-from fitting.reads.facts import tack_fact
 from fitting.reads.outlook import seen
 from fitting.reads.tack import Cell, Column, cell_of, first_capital
+from fitting.reads.to_put_beside import BRIDLE, Thing
 from fitting.tack_beside import (
     ALIKE_MM,
     OVER_ALL,
@@ -67,10 +67,10 @@ class HoleRow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BesidePage:
-    """Two items; ``unmeasured``: sentences on why no hole is named."""
+    """Two items or sets; ``unmeasured``: sentences on why no hole is named."""
 
-    one: Tack
-    other: Tack
+    one: Thing
+    other: Thing
     sizes: tuple[SizeRow, ...]
     kinds: tuple[tuple[str, str, str], ...]
     holes: tuple[HoleRow, ...]
@@ -78,18 +78,12 @@ class BesidePage:
     wearers: tuple[WearerRow, ...]
 
 
-def hanging(yard: Yard) -> list[Tack]:
-    """Return what hangs in the yard, with its parts (2 queries)."""
-    rows = yard.tack.filter(gone__isnull=True).prefetch_related("parts")
-    return sorted(rows, key=lambda row: (row.kind, row.name.casefold()))
-
-
-def beside_page(one: Tack, other: Tack) -> BesidePage:
-    """Return two items put beside each other (2 queries; their parts are read)."""
-    unit: LengthUnit = one.yard.length_unit  # type: ignore[assignment]
-    first, second = tack_fact(one), tack_fact(other)
-    bridles = one.kind == Tack.Kind.BRIDLE
-    found, wearers = parts_beside(first, second), _wearers(one, other)
+def beside_page(yard: Yard, one: Thing, other: Thing) -> BesidePage:
+    """Return two items or sets put beside each other (1 query; the rest is read)."""
+    unit: LengthUnit = yard.length_unit  # type: ignore[assignment]
+    first, second = one.fact, other.fact
+    bridles = one.kind == BRIDLE
+    found, wearers = parts_beside(first, second), _wearers(yard, one, other)
     missing = not_measured((first, second)) if bridles else ()
     return BesidePage(
         one=one,
@@ -166,11 +160,11 @@ def _in_holes(size: SizeBeside) -> str:
     return f"about {count} hole{'' if quarters <= len(_QUARTERS) else 's'}"
 
 
-def _kinds(one: Tack, other: Tack) -> tuple[tuple[str, str, str], ...]:
+def _kinds(one: Thing, other: Thing) -> tuple[tuple[str, str, str], ...]:
     """Return what is no size: the labels, and of shared parts holes and kinds."""
-    twins = {part.part: part for part in other.parts.all()}
+    twins = {part.part: part for part in other.rows}
     rows = [("Label", one.label_size, other.label_size)]
-    for part in one.parts.all():
+    for part in one.rows:
         twin = twins.get(part.part)
         if twin is None:
             continue
@@ -215,10 +209,10 @@ def _hole(hole: HoleBeside) -> str:
     return f"hole {hole.other}, {off} {'longer' if hole.off_mm > 0 else 'shorter'}"
 
 
-def _wearers(one: Tack, other: Tack) -> tuple[WearerRow, ...]:
+def _wearers(yard: Yard, one: Thing, other: Thing) -> tuple[WearerRow, ...]:
     """Return how both sit on each horse of the yard (1 query)."""
     rows = []
-    for key, look in seen(one.yard).items():
+    for key, look in seen(yard).items():
         told = verdicts(f for f in look.fits if f.item in {one.name, other.name})
         column = Column(name=look.horse, key=key)
         cells = [cell_of(column, told.get(item.name)) for item in (one, other)]

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from fitting.fit.tack import Part, Tack
 from fitting.models import Part as PartRow
 from fitting.models import Tack as TackRow
-from fitting.models import Yard
+from fitting.models import TackSet, Yard
 from fitting.tack_beside import (
     OVER_ALL,
     SizeBeside,
@@ -163,6 +163,35 @@ def test_two_bridles_say_hole_for_hole(keeper: Client, yard: Yard) -> None:
     assert "none: even its shortest hole is 16 mm a side too long" in page
 
 
+def test_made_up_sets_stand_beside_each_other_and_beside_a_bridle(
+    viewer: Client, yard: Yard
+) -> None:
+    one, other = make_bridle(yard), make_bridle(yard, "New bridle")
+    PartRow.objects.filter(tack=other, part="cheekpieces").update(length_mm=216)
+    bits = [make_bit(yard, name=n, length_mm=mm) for n, mm in (("A", 114), ("B", 127))]
+    for name, straps, bit in (("First set", one, bits[0]), ("Second", other, bits[1])):
+        made = TackSet.objects.create(yard=yard, key=name.split()[0].lower(), name=name)
+        for slot in ("headpiece", "cheekpieces"):
+            made.parts.create(slot=slot, tack=straps)
+        made.parts.create(slot="bit", tack=bit)
+    make_horse(yard, name="Tansy")
+    ensure_planned(yard)
+    page = page_of(viewer, yard, one="set-first", other="set-second").content.decode()
+    assert "Made-up sets" in page
+    assert "Hole for hole" in page
+    assert "about 1 hole<" in page
+    assert "½\u2009in (13\u2009mm) longer" in page  # the bits
+    assert "Tansy" in page
+    page = page_of(viewer, yard, one="set-first", other=other.key).content.decode()
+    assert "Hole for hole" in page
+    assert "not there" in page  # the bridle alone has no bit
+    refused = page_of(viewer, yard, one="set-first", other=bits[0].key)
+    assert refused.status_code == 422
+    assert "First set is a made-up set, A a bit" in refused.content.decode()
+    set_page = viewer.get(yard.sets.first().get_absolute_url()).content.decode()
+    assert "?one=set-first" in set_page
+
+
 @pytest.mark.parametrize("asked", ["same", "kinds", "unknown", "strange"])
 def test_what_cannot_be_put_beside_is_refused_in_words(
     keeper: Client, yard: Yard, asked: str
@@ -197,12 +226,12 @@ def test_the_page_asks_no_more_of_a_full_room(
     one, other = make_bridle(yard), make_bridle(yard, "New bridle")
     ensure_planned(yard)
     page_of(keeper, yard, one=one.key, other=other.key)
-    with django_assert_num_queries(6):
+    with django_assert_num_queries(8):
         page_of(keeper, yard, one=one.key, other=other.key)
     for _ in range(5):
         make_bit(yard)
         make_horse(yard)
     ensure_planned(yard)
     page_of(keeper, yard, one=one.key, other=other.key)
-    with django_assert_num_queries(6):
+    with django_assert_num_queries(8):
         page_of(keeper, yard, one=one.key, other=other.key)
