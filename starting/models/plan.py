@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from django.db import models
+from django.urls import reverse
+from django.utils import timezone
 from simple_history.models import HistoricalRecords
 
 from fitting.models import Horse, Yard
@@ -40,7 +42,10 @@ class Person(KeptRow):
 
 
 class ProgrammeVersion(models.Model):
-    """One programme as it was: immutable, found by the hash of its text."""
+    """One programme as it was, never changed: a shipped one, found by its hash.
+
+    A yard's own is changed by a new version of the same name.
+    """
 
     yard = models.ForeignKey(
         Yard, models.CASCADE, null=True, blank=True, related_name="programmes"
@@ -49,16 +54,13 @@ class ProgrammeVersion(models.Model):
     name = models.CharField(max_length=80)
     digest = models.CharField(max_length=64)
     text = models.TextField()
-    made_at = models.DateTimeField(auto_now_add=True)
+    made_at = models.DateTimeField(default=timezone.now, editable=False)
     made_by = models.CharField(max_length=60, blank=True)
-    what_changed = models.TextField(blank=True)
+    what_changed = models.TextField(blank=True)  # and why, in the keeper's words
 
     class Meta:
         ordering = ["key", "pk"]
         constraints = [
-            models.UniqueConstraint(
-                fields=["yard", "digest"], name="programme_digest_once"
-            ),
             models.UniqueConstraint(
                 fields=["digest"],
                 condition=models.Q(yard__isnull=True),
@@ -68,6 +70,11 @@ class ProgrammeVersion(models.Model):
 
     def __str__(self) -> str:
         return self.name
+
+    def get_absolute_url(self) -> str:
+        """Return the page of a yard's own version."""
+        slug = self.yard.slug if self.yard else ""
+        return reverse("starting:programme", args=[slug, self.pk])
 
 
 class Plan(KeptRow):
@@ -79,6 +86,7 @@ class Plan(KeptRow):
     )
     aim_stage = models.CharField(max_length=40, blank=True)
     aim_by = models.DateField(null=True, blank=True)
+    programme_chosen = models.BooleanField(default=False)  # by a keeper, when asked
     as_early_as_allowed = models.BooleanField(default=False)
     rider = models.ForeignKey(
         Person, models.SET_NULL, null=True, blank=True, related_name="rides"

@@ -7,6 +7,7 @@ the same steps in the same order.
 from __future__ import annotations
 
 import json
+import tomllib
 from collections.abc import Mapping
 from typing import Any, Final
 
@@ -171,6 +172,11 @@ def changes_of(base: Table, own: Table) -> Table:
     if settings:
         found[SETTINGS] = settings
     return found
+
+
+def table_of(text: str) -> Table:
+    """Return the table that a programme's text, known to be TOML, holds."""
+    return tomllib.loads(text)
 
 
 def toml_text(table: Table) -> str:

@@ -13,9 +13,11 @@ from fitting.units import write_weight
 from starting.gates import holding
 from starting.models import Plan
 from starting.outlook import Outlook, StageLook
-from starting.programme import Programme, Stage
+from starting.programme import Programme, Stage, shipped
+from starting.proposing import Proposal
 from starting.reads.facts import programme_of
 from starting.reads.outlook import outlook_of
+from starting.reads.which_programme import asked_of, ref_of
 
 Line = Literal["done", "begun", "ahead"]
 DONE: Final = frozenset({"established", "go_over_again", "left_out"})
@@ -54,6 +56,9 @@ class StepsPage:
     she: str
     her: str
     programme: str
+    programme_ref: str
+    asked: Proposal | None  # another one that may suit better
+    asked_name: str
     grown: bool
     phases: tuple[PhaseRows, ...]
     last_true_level: str
@@ -100,6 +105,7 @@ def steps_page(horse: Horse, on: date) -> StepsPage:
     programme = programme_of(plan.programme) if plan else None
     outlook = outlook_of(horse) if plan else None
     looks = outlook.stages if outlook else ()
+    asked = asked_of(horse, plan, outlook, on)
     true = next((look for look in looks if look.last_true_level), None)
     return StepsPage(
         name=horse.name,
@@ -108,6 +114,9 @@ def steps_page(horse: Horse, on: date) -> StepsPage:
         she=horse.she,
         her="her" if horse.she == "she" else "him",
         programme=programme.name if programme else "",
+        programme_ref=ref_of(plan.programme) if plan else "",
+        asked=asked,
+        asked_name=shipped(asked.programme).name if asked else "",
         grown=horse.grown,
         phases=_phases(programme, looks),
         last_true_level=true.name if true else "",

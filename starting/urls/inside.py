@@ -1,6 +1,16 @@
 """Addresses of the way up, inside a yard."""
 
-from starting.urls import care, links, log, ready, settings, steps, wanted, yard
+from starting.urls import (
+    care,
+    links,
+    log,
+    programmes,
+    ready,
+    settings,
+    steps,
+    wanted,
+    yard,
+)
 
 app_name = "starting"
 urlpatterns = [
@@ -12,4 +22,5 @@ urlpatterns = [
     *care.urlpatterns,
     *wanted.urlpatterns,
     *ready.urlpatterns,
+    *programmes.urlpatterns,
 ]

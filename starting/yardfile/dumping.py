@@ -84,13 +84,20 @@ def _programme_names(yard: Yard) -> dict[int, str]:
 
 
 def _programmes(yard: Yard, names: dict[int, str]) -> list[shapes.Programme]:
-    found = [
-        shapes.Programme(
-            name=names[row.pk], from_=row.key, changes=written_changes(row)
+    """Return a yard's own programmes by name, each in its versions, oldest first."""
+    rows = sorted(yard.programmes.all(), key=lambda row: (row.name, row.pk))
+    return [
+        shapes.WrittenProgramme(
+            name=names[row.pk],
+            from_=row.key,
+            changes=written_changes(row),
+            version_of=row.name if names[row.pk] != row.name else "",
+            made=row.made_at.isoformat(),
+            who=row.made_by,
+            why=row.what_changed,
         )
-        for row in yard.programmes.all()
+        for row in rows
     ]
-    return sorted(found, key=lambda programme: programme.name)
 
 
 def _person(row: Person) -> shapes.Person:

@@ -149,12 +149,23 @@ class Horse(shapes.Body, kw_only=True):
     went_ahead: list[WentAhead] = []
 
 
-class Programme(Shape, kw_only=True, omit_defaults=False):
-    """A programme of the yard's own: what it changes in a shipped one."""
+class Programme(Shape, kw_only=True):
+    """A programme of the yard's own: what it changes in a shipped one.
+
+    ``version_of``: it is a later version of the programme of that name.
+    """
 
     name: Name
     from_: str = field(name="from", default=DEFAULT_PROGRAMME)
     changes: dict[str, Any] = {}
+    version_of: str = ""
+    made: str | None = None  # the moment, with its offset
+    who: str = ""
+    why: str = ""
+
+
+class WrittenProgramme(Programme, kw_only=True, omit_defaults=False):
+    """A programme as a dump writes it: always with what it is made from."""
 
 
 class Bought(Shape, kw_only=True):

@@ -13,6 +13,8 @@ from fitting import models as body
 from fitting.models import Yard
 from starting import models as way
 from starting.writes.links import make_link
+from starting.writes.plans import shipped_version
+from starting.writes.programmes import copy_programme
 from tests.make import (
     make_bit,
     make_horse,
@@ -150,6 +152,16 @@ WHO_MAY: Final = {
     "starting:shop-cards": READ,
     "starting:got": KEEP,
     "starting:not-got": KEEP,
+    # programmes
+    "starting:programmes": READ,
+    "starting:programme": READ,
+    "starting:programme-versions": READ,
+    "starting:copy-programme": KEEP,
+    "starting:change-programme-step": KEEP,
+    "starting:take-programme-step": KEEP,
+    "starting:delete-programme": KEEP,
+    "starting:choose-programme": KEEP,
+    "starting:move-programme": KEEP,
     # the yard itself
     "starting:yard-settings": READ,
     "starting:edit-yard": KEEP,
@@ -215,6 +227,7 @@ class Rows:
             "stage": STAGE,
             "gate": GATE,
             "group": GROUP,
+            "programme": str(self.pks["programme"]),
             "key": self.secret,
             "uidb64": "x",
             "token": "x",
@@ -257,6 +270,9 @@ def _rows_of(rows: Rows) -> dict[str, Any]:
         "incident": way.Incident.objects.create(horse=horse, on=on, what="kick"),
         "brought": body.BroughtIn.objects.create(yard=rows.yard, name="Book", on=on),
         "got": way.Bought.objects.create(horse=horse, kind="bit", on=on),
+        "programme": copy_programme(
+            rows.yard, shipped_version(), f"Ours {rows.yard.pk}", "To try.", "Jo", ""
+        ),
         "person": way.Person.objects.create(yard=rows.yard, name="Jo"),
     }
 

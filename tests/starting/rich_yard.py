@@ -362,7 +362,17 @@ RICH: Table = {
                     "side_reins": {"enabled": False},
                 }
             },
-        }
+            "made": "2026-10-02T17:40:00+00:00",
+            "who": "Maud",
+            "why": "They grow slowly here.",
+        },
+        {
+            "name": "Later backing (2)",
+            "from": "default",
+            "changes": {"settings": {"settle_days": 10}},
+            "version_of": "Later backing",
+            "made": "2026-11-05T08:10:00+00:00",
+        },
     ],
     "bought": [
         {"horse": "Sørrel ½", "kind": "bit", "part": "mouthpiece", "on": "-30d"},
