@@ -35,6 +35,7 @@ HAPPENED: Final = {
     "line_dragged": "dragged a line",
 }
 GATE_OF: Final = {"go_back": "gone_back", "lost_yes": "gone_back"}
+OF_TACK: Final = frozenset({"new_tack", "outgrown"})
 
 
 def held_gates(stage: Stage, facts: GateFacts, on: date) -> Iterator[Gate]:
@@ -90,17 +91,24 @@ def _gate(ruled: _Ruled) -> Gate:
     key = GATE_OF.get(held.rule, held.rule)
     return Gate(
         stage=ruled.stage.key,
-        gate=f"{key}:{held.what}" if held.rule == "new_tack" else key,
+        gate=f"{key}:{held.what}" if held.rule in OF_TACK else key,
         kind="dated" if ruled.waits else "to_do",
         answer=GateAnswer.SHUT,
         why=why,
         would_meet=would_meet,
         opens_on=held.opens_on if ruled.waits else None,
-        record="care" if held.waits_for or ruled.waits else f"stage:{held.to}",
+        record=_record(ruled),
         rests_on=held.since,
         sources=("ours",),
         caution=_CAUTIONS.get(held.rule, ""),
     )
+
+
+def _record(ruled: _Ruled) -> str:
+    if ruled.held.rule == "outgrown":
+        return f"item:{ruled.held.items[0]}"
+    looked_at = ruled.held.waits_for or ruled.waits
+    return "care" if looked_at else f"stage:{ruled.held.to}"
 
 
 def _gone_back(ruled: _Ruled) -> tuple[str, str]:
@@ -166,6 +174,17 @@ def _new_tack(ruled: _Ruled) -> tuple[str, str]:
     return why, f"A good session of {ruled.to} that names the {what} under Worn."
 
 
+def _outgrown(ruled: _Ruled) -> tuple[str, str]:
+    held, name = ruled.held, ruled.facts.name
+    fits = "fits" if len(held.items) == 1 else "fit"
+    why = (
+        f"{listed(held.items)} no longer {fits} {name}, nor does any other {held.what}"
+        f" here; it last sat well on {ruled.since}. Steps that ask for a {held.what}"
+        " wait, the others go on."
+    )
+    return why, f"A {held.what} that fits {ruled.her}, borrowed or bought."
+
+
 _WORDS: Final = {
     "go_back": _gone_back,
     "lost_yes": _gone_back,
@@ -173,6 +192,7 @@ _WORDS: Final = {
     "incident": _incident,
     "long_off": _long_off,
     "new_tack": _new_tack,
+    "outgrown": _outgrown,
 }
 _CAUTIONS: Final = {
     "go_back": CAUTION_PAIN,

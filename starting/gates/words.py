@@ -140,6 +140,8 @@ def gate_name(key: str) -> str:
         return f"a {said} that fits"
     if subject == "new_tack" and said:
         return f"a session in the new {said}"
+    if subject == "outgrown" and said:
+        return f"a {said} in place of the outgrown one"
     return key.replace("_", " ").replace(":", " ")
 
 

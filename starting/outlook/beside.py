@@ -10,8 +10,10 @@ from fitting.fit import Answer, Finding
 from fitting.fit.answers import worst
 from fitting.tryons import TryOn
 from starting.gates import CareDone
+from starting.gates.fit import BIT_PARTS
 from starting.outlook.facts import HorseFacts, YardFacts
-from starting.progress import Beside, Look, Looked, NewTack, is_good
+from starting.programme_fields import FIT_KINDS
+from starting.progress import Beside, Look, Looked, NewTack, Outgrown, is_good
 from starting.progress.tack import WEAR_STEPS
 
 # What each visit has looked at: ours.
@@ -35,6 +37,7 @@ def beside_of(
         incidents=horse.incidents,
         looked=(*looked_at(horse.care), *_tried(horse.tryons)),
         new_tack=tuple(_new_tack(yard, horse, findings)),
+        outgrown=tuple(_outgrown(yard, horse, findings)),
     )
 
 
@@ -75,6 +78,52 @@ def _new_tack(
             yield NewTack(kind=kind, items=tuple(usable), since=since)
 
 
+def _outgrown(
+    yard: YardFacts, horse: HorseFacts, findings: Sequence[Finding]
+) -> Iterator[Outgrown]:
+    """Yield each kind that the horse has worn, and of which nothing here fits now.
+
+    Unknown is not outgrown: then it is asked for, measured or tried on.
+    """
+    worn = _well_worn(horse)
+    for kind in sorted(FIT_KINDS):
+        items = [item.name for item in yard.tack if item.kind == kind]
+        mine = [name for name in items if name in worn]
+        told = {_answer(name, findings) for name in items} - {None}
+        told |= {_answer_of(made_up.name, kind, findings) for made_up in yard.made_up}
+        if mine and told - {None} == {Answer.NO}:
+            last = max(worn[name] for name in mine)
+            yield Outgrown(kind=kind, items=tuple(mine), since=last)
+
+
+def _answer_of(made_up: str, kind: str, findings: Sequence[Finding]) -> Answer | None:
+    """Return how a set's bit, or all but its bit, sits; None: no part of the kind."""
+    if kind not in {"bit", "bridle"}:
+        return None
+    own = [
+        finding
+        for finding in findings
+        if finding.item == made_up and (finding.part in BIT_PARTS) == (kind == "bit")
+    ]
+    return worst(own) if own else None
+
+
+def _well_worn(horse: HorseFacts) -> dict[str, date]:
+    """Return each item with the last day on which it was worn and sat right."""
+    found = _last_worn(horse)
+    for tried in horse.tryons:
+        right = all(part.seen == "sits_right" for part in tried.parts)
+        if tried.how == "worn" and right and tried.answer in {None, "good"}:
+            found[tried.item] = max(tried.on, found.get(tried.item, tried.on))
+    return found
+
+
+def _answer(item: str, findings: Sequence[Finding]) -> Answer | None:
+    """Return how an item sits by itself; None: nothing is said of it."""
+    own = [finding for finding in findings if finding.item == item]
+    return worst(own) if own else None
+
+
 def _items(yard: YardFacts, kind: str) -> list[str]:
     return [
         item.name
@@ -85,8 +134,7 @@ def _items(yard: YardFacts, kind: str) -> list[str]:
 
 
 def _is_usable(item: str, findings: Sequence[Finding]) -> bool:
-    own = [finding for finding in findings if finding.item == item]
-    return bool(own) and worst(own) in USABLE
+    return _answer(item, findings) in USABLE
 
 
 def _last_worn(horse: HorseFacts) -> dict[str, date]:

@@ -172,11 +172,17 @@ def why_not_more(stages: Sequence[StageLook]) -> Reason:
         pause = next(gate for gate in gates if gate.gate == GROWTH_PAUSE)
         return Reason(sentence=f"{stage.name}: not now. {pause.why}", stage=stage.stage)
     for stage, gates in held:
-        if stage.state == "waiting":
+        if stage.state == "waiting" or not _goes_back(stage):
+            when = "yet" if stage.state == "waiting" else "now"
             return Reason(
-                sentence=f"{stage.name}: not yet. {gates[0].why}", stage=stage.stage
+                sentence=f"{stage.name}: not {when}. {gates[0].why}", stage=stage.stage
             )
     return Reason()
+
+
+def _goes_back(stage: StageLook) -> bool:
+    """Whether another step is done instead, which is told with that one."""
+    return any(held.to for held in stage.held)
 
 
 def _held(stage: StageLook) -> tuple[Gate, ...]:

@@ -10,6 +10,7 @@ from starting.progress.values import (
     Look,
     Looked,
     NewTack,
+    Outgrown,
     Progress,
     Recorded,
     Rule,
@@ -20,6 +21,6 @@ from starting.progress.values import (
 
 __all__ = [
     "Beside", "CheckAnswer", "Held", "Incident", "Look", "Looked", "NewTack",
-    "Progress", "Recorded", "Rule", "SessionDone", "StageProgress", "State", "is_good",
-    "progress",
+    "Outgrown", "Progress", "Recorded", "Rule", "SessionDone", "StageProgress", "State",
+    "is_good", "progress",
 ]  # fmt: skip

@@ -19,7 +19,7 @@ from starting.progress.after_incident import WAIT_DAYS, aftermath
 from starting.progress.going_back import falls_to, gone_back, stuck, went_back
 from starting.progress.ladder import long_off
 from starting.progress.log import Log, later, read_log
-from starting.progress.tack import new_tack
+from starting.progress.tack import new_tack, outgrown
 from starting.progress.tally import Tally, tally_of
 from starting.progress.values import (
     Beside,
@@ -33,6 +33,7 @@ from starting.progress.values import (
 )
 
 NOTHING: Final = Beside()
+NOT_LOST: Final = frozenset({"new_tack", "outgrown"})  # tack is no lost level
 
 
 def progress(
@@ -90,12 +91,14 @@ def _seen(log: Log, beside: Beside) -> _Seen:
     lost = {stage.key: _lost(stage, log, beside) for stage in log.programme.stages}
     off = _free_the_way(long_off(log, tallies), lost)
     tack = new_tack(log, tallies, beside.new_tack)
+    small = outgrown(log.programme, tallies, beside.outgrown)
     held = {
         stage.key: (
             *_one(after.held.get(stage.key)),
             *lost[stage.key],
             *_one(off.get(stage.key)),
             *tack.get(stage.key, ()),
+            *small.get(stage.key, ()),
         )
         for stage in log.programme.stages
     }
@@ -183,7 +186,7 @@ def _progress_of(stage: Stage, seen: _Seen, log: Log, *, ready: bool) -> StagePr
     if fresh_on and stage.refresh_after_days:
         fresh_until = fresh_on + timedelta(days=stage.refresh_after_days)
     stale = fresh_until is not None and fresh_until < log.today
-    lost = any(one.rule != "new_tack" for one in held)  # new tack is no lost level
+    lost = any(one.rule not in NOT_LOST for one in held)
     again = seen.again.get(stage.key)
     established = tally.established_on is not None
     return StageProgress(

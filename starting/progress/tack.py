@@ -1,6 +1,6 @@
-"""New or altered tack: one session at the step where a horse learns to wear it.
+"""Tack that is new, or altered: one session at the step where it is learnt to wear.
 
-The matching is ours.
+What is outgrown holds the steps that ask for it. The matching is ours.
 """
 
 from __future__ import annotations
@@ -11,7 +11,7 @@ from typing import Final
 from starting.programme import Programme, Stage
 from starting.progress.log import Log, is_good
 from starting.progress.tally import Tally
-from starting.progress.values import Held, NewTack
+from starting.progress.values import Held, NewTack, Outgrown
 
 # Where each kind of tack is worn for its own sake: ours.
 WEAR_STEPS: Final = {
@@ -67,4 +67,28 @@ def _asking(programme: Programme, wear: str, kind: str) -> list[Stage]:
             above.add(stage.key)
             if stage.kind == "sessions" and f"fit:{kind}" in stage.gates_to_do:
                 found.append(stage)
+    return found
+
+
+def outgrown(
+    programme: Programme, tallies: Mapping[str, Tally], grown_out: tuple[Outgrown, ...]
+) -> dict[str, list[Held]]:
+    """Return the steps that wait because what was worn for them is outgrown, by step.
+
+    Those that ask for no such tack go on, and what is established stays so.
+    """
+    found: dict[str, list[Held]] = {}
+    for tack in grown_out:
+        for stage in programme.stages:
+            tally = tallies[stage.key]
+            over = tally.established_on is not None or tally.left_out
+            if not over and f"fit:{tack.kind}" in stage.gates_to_do:
+                held = Held(
+                    rule="outgrown",
+                    stage=stage.key,
+                    since=tack.since,
+                    what=tack.kind,
+                    items=tack.items,
+                )
+                found.setdefault(stage.key, []).append(held)
     return found

@@ -10,7 +10,9 @@ from starting.programme import StopLevel
 
 CheckAnswer = Literal["yes", "nearly", "no", "not_tried"]
 State = Literal["waiting", "open", "under_way", "established", "left_out"]
-Rule = Literal["go_back", "lost_yes", "stuck", "incident", "long_off", "new_tack"]
+Rule = Literal[
+    "go_back", "lost_yes", "stuck", "incident", "long_off", "new_tack", "outgrown",
+]  # fmt: skip
 Look = Literal["vet", "teeth", "back", "feet", "saddle", "tack"]
 
 
@@ -66,12 +68,25 @@ class NewTack:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Outgrown:
+    """A kind of tack that the horse has worn, and of which nothing fits any more.
+
+    ``items``: what it wore; ``since``: the last day on which all was well in one.
+    """
+
+    kind: str
+    items: tuple[str, ...]
+    since: date
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Beside:
     """What is written down beside sessions and records, and holds steps back."""
 
     incidents: tuple[Incident, ...] = ()
     looked: tuple[Looked, ...] = ()
     new_tack: tuple[NewTack, ...] = ()
+    outgrown: tuple[Outgrown, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,6 +107,7 @@ class Held:
     opens_on: date | None = None
     waits_for: tuple[Look, ...] = ()
     what: str = ""  # the kind of incident, or of tack
+    items: tuple[str, ...] = ()  # the tack that was outgrown
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

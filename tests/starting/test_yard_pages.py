@@ -105,7 +105,7 @@ def test_of_many_horses_those_with_nothing_today_take_one_line_with_their_next_d
 
 
 @pytest.mark.parametrize("horses", [1, 30])
-@pytest.mark.parametrize(("name", "queries"), [("today", 3), ("write", 1), ("plan", 2)])
+@pytest.mark.parametrize(("name", "queries"), [("today", 3), ("write", 1), ("plan", 3)])
 def test_queries_do_not_grow_with_the_yard(
     keeper: Client,
     yard: Yard,
