@@ -13,7 +13,7 @@ from fitting.fit.findings import BIT_PART, HANGING, SADDLE, Hung, hung_rules
 from fitting.fit.lasting import Sizes, good_until
 from fitting.fit.straps import StrapRule
 from fitting.wanted.sizing import UNKNOWN, by_size
-from fitting.wanted.values import Offer, Peg
+from fitting.wanted.values import GoesBack, Offer, Peg
 
 WHOLE: Final = "whole"
 BY_SIGHT: Final = "put on"  # what a finding rests on that outranks the arithmetic
@@ -120,6 +120,19 @@ class Room:
                 continue
             if peg.is_to_lend(self.horse, day):
                 yield one, peg.owner
+
+    def goes_back(
+        self, kind: str, part: str, day: date, sizes: Sizes
+    ) -> tuple[GoesBack, ...]:
+        """Return what the horse has on loan that is good then, but goes back before."""
+        pegs = {peg.item: peg for peg in self.pegs if peg.lent_to == self.horse}
+        return tuple(
+            GoesBack(item=one.item, by=back)
+            for one in self.of_kind(kind)
+            if one.part == part and not one.in_set and one.item in pegs
+            if (back := pegs[one.item].back_by) is not None and back < day
+            if one.on(day, sizes) is Answer.GOOD
+        )
 
     def _is_free(self, name: str, day: date) -> bool:
         pegs = {peg.item: peg for peg in self.pegs}

@@ -213,6 +213,7 @@ def _wanted(asked: _Asked, sort: Sort, measure: str, good: Range) -> Wanted:
         ring_mm=wearer.edges.value(RING_USUAL) if bit else None,
         steps=steps,
         borrow=offers(asked.room, need.kind, sort.part, need.on, asked.sizes),
+        goes_back=asked.room.goes_back(need.kind, sort.part, need.on, asked.sizes),
         stale=dict(wearer.standing).get(measure) == "stale",
         cautions=tuple(rule.cautions),
         sources=tuple(rule.sources),

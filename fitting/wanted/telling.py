@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from datetime import date
 from math import ceil, floor
 from typing import Final
@@ -163,6 +164,14 @@ def keep_words(wanted: Wanted) -> str:
     if wanted.steps or wanted.grown is None:
         return "Borrow it, or buy it used: it will be outgrown."
     return "Borrow it, or buy it used, unless it does up to its size when grown too."
+
+
+def back_words(wanted: Iterable[Wanted]) -> str:
+    """Return what would do, but goes back before, in a sentence; or nothing."""
+    found = dict.fromkeys(one for each in wanted for one in each.goes_back)
+    return " ".join(
+        f"{one.item} is good then, but goes back by {say_day(one.by)}." for one in found
+    )
 
 
 def offer_words(offer: Offer) -> str:

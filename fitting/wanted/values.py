@@ -91,6 +91,14 @@ class Offer:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class GoesBack:
+    """An item that would be good, but is lent and goes back before it is needed."""
+
+    item: str
+    by: date
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Range:
     """Sizes (mm): from one, up to another; None: there is no such end."""
 
@@ -112,7 +120,8 @@ class Wanted:
     the first day on which even the longest-lasting of ``good`` is no longer good.
     ``loose``: the lengths of a loose-ring bit; ``thick``: beside its ring,
     ``ring_mm`` across it, inside. ``body_mm``:
-    the horse's own size on that day; ``stale``: measured too long ago.
+    the horse's own size on that day; ``stale``: measured too long ago. ``goes_back``:
+    what the horse has on loan that would have done.
     """
 
     kind: str
@@ -138,6 +147,7 @@ class Wanted:
     cautions: tuple[str, ...] = ()
     sources: tuple[str, ...] = ()
     got_on: date | None = None
+    goes_back: tuple[GoesBack, ...] = ()
 
     @property
     def longest(self) -> Step | None:

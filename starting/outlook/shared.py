@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
+from typing import Final
 
 from starting.measuring import Due, Errand, shared_days
 from starting.outlook.care_days import vaccinated
@@ -13,6 +14,8 @@ from starting.outlook.entries import Planned
 from starting.outlook.facts import HorseFacts, YardFacts
 from starting.outlook.to_dos import CARE_NAMES, ToDo
 from starting.schedule.jobs import QUIET_DAYS_AFTER_VACCINATION
+
+LOOKED_DAYS: Final = 29  # ours: so far a day is looked for to try on what was got
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,7 +42,11 @@ def on_fewest_days(
     return {
         one.horse.key: Planned(
             measuring=shared.measuring.get(one.horse.key, ()),
-            on_their_days=on_their_days(one.horse, each[one.horse.key], shared.errands),
+            on_their_days=after_getting(
+                one.horse,
+                on_their_days(one.horse, each[one.horse.key], shared.errands),
+                yard.free_days,
+            ),
             for_steps=one.to_dos,
         )
         for one in asked
@@ -95,6 +102,39 @@ def on_their_days(
 ) -> tuple[tuple[ToDo, date], ...]:
     """Return each with its day: the shared one, or the one that stands."""
     return tuple((one, days.get(one.key(horse), one.due_by)) for one in to_dos)
+
+
+def after_getting(
+    horse: HorseFacts, planned: Sequence[tuple[ToDo, date]], free: Collection[int]
+) -> tuple[tuple[ToDo, date], ...]:
+    """Return the same, with what is got first tried on a day of the yard after that."""
+    got: dict[str, date] = {}
+    for one, day in planned:
+        if one.kind == "get":
+            kind = one.name.partition("-")[0]
+            got[kind] = max(day, got.get(kind, day))
+    return tuple(
+        (one, _day_after(horse, got[one.name], free))
+        if one.kind == "try_on" and day <= got.get(one.name, date.min)
+        else (one, day)
+        for one, day in planned
+    )
+
+
+def _day_after(horse: HorseFacts, got: date, free: Collection[int]) -> date:
+    """Return the first free day after one, not of those a vaccination keeps quiet."""
+    quiet = timedelta(days=QUIET_DAYS_AFTER_VACCINATION)
+    starts = vaccinated(horse.care)
+    days = (got + timedelta(days=ahead) for ahead in range(1, LOOKED_DAYS))
+    return next(
+        (
+            day
+            for day in days
+            if day.weekday() in free
+            and not any(start <= day <= start + quiet for start in starts)
+        ),
+        got + timedelta(days=1),
+    )
 
 
 def booked_days(horse: HorseFacts, on: date) -> tuple[date, ...]:

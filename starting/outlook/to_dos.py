@@ -8,7 +8,8 @@ from datetime import date, timedelta
 from typing import Final, Literal
 
 from fitting.teeth import beginning
-from fitting.wanted import Thing, Wanted, Wants, things_of
+from fitting.wanted import Thing, Wants, things_of
+from fitting.wanted.telling import back_words
 from starting.diary import task_key
 from starting.gates import Gate, GateFacts, gate_name, gates_of, holds
 from starting.outlook.care_due import named_next, next_care
@@ -235,7 +236,7 @@ def _to_get(
             what=thing.with_article,
             useful_from=_sooner("get", thing.by),
             due_by=max(thing.by, on),
-            because=_needed(thing.first),
+            because=_needed(thing),
             path=f"/{yard.slug}/horses/{horse.key}/to-get/",
             late=thing.by < on,
             cautions=_cautions(thing),
@@ -247,12 +248,16 @@ def _cautions(thing: Thing) -> tuple[str, ...]:
     return tuple(dict.fromkeys(every))
 
 
-def _needed(wanted: Wanted) -> str:
+def _needed(thing: Thing) -> str:
     """Return what it is needed for; the days ahead are within a year."""
+    wanted = thing.first
     day = f"{wanted.needed_on.day} {wanted.needed_on:%b %Y}"
+    back = back_words(thing.wanted)
     if wanted.stage_name:
-        return f"{wanted.stage_name} is planned for {day}: nothing here is good then."
-    return f"{wanted.item} is good until about {day}: nothing else here is good then."
+        said, none = f"{wanted.stage_name} is planned for {day}", "nothing here"
+    else:
+        said, none = f"{wanted.item} is good until about {day}", "nothing else here"
+    return f"{said}. {back}" if back else f"{said}: {none} is good then."
 
 
 def _is_near(day: date, on: date) -> bool:

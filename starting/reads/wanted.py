@@ -15,6 +15,7 @@ from fitting.models import Horse, Yard
 from fitting.reads.horses import horse_words
 from fitting.sources import SOURCES
 from fitting.wanted import GOT_STANDS_DAYS, Wants, things_of
+from fitting.wanted.clashes import wishes_of
 from fitting.wanted.telling import CHECKS, MEASURE_IT
 from fitting.wanted.things import WORDS
 from starting.models import Bought, StoredOutlook
@@ -96,18 +97,19 @@ def yard_page(yard: Yard, on: date) -> WantedPage:
 
 def horse_page(horse: Horse, on: date) -> WantedPage:
     """Return what to get for one horse (2 queries)."""
-    rows = StoredOutlook.objects.filter(horse=horse)
+    rows = StoredOutlook.objects.filter(horse__yard=horse.yard)
     got = horse.bought.select_related("horse")
-    page = _page(horse.yard, _wishes(rows), got, on)
+    page = _page(horse.yard, _wishes(rows), got, on, only=horse.key)
     return replace(page, name=horse.name, key=horse.key, kind=horse_words(horse, on))
 
 
 def cards_of(horse: Horse) -> tuple[Card, ...]:
     """Return a card for each thing that is still to be got for a horse (1 query)."""
-    wishes = _wishes(StoredOutlook.objects.filter(horse=horse))
+    wishes = _wishes(StoredOutlook.objects.filter(horse__yard=horse.yard))
     return tuple(
         Card(thing=row, checks=(MEASURE_IT, *CHECKS[row.kind]))
         for row in _things(horse.yard, wishes, got=False)
+        if row.whose.key == horse.key
     )
 
 
@@ -116,10 +118,15 @@ def _wishes(rows: Iterable[StoredOutlook]) -> list[Wishes]:
 
 
 def _page(
-    yard: Yard, wishes: Sequence[Wishes], got: Iterable[Bought], on: date
+    yard: Yard,
+    every: Sequence[Wishes],
+    got: Iterable[Bought],
+    on: date,
+    only: str = "",
 ) -> WantedPage:
-    open_ones = _things(yard, wishes, got=False)
-    ticked = _things(yard, wishes, got=True)
+    wishes = [one for one in every if only in {"", one.key}]
+    open_ones = _of(_things(yard, every, got=False), only)
+    ticked = _of(_things(yard, every, got=True), only)
     return WantedPage(
         groups=_groups(open_ones, on),
         first=tuple(_first(wishes)),
@@ -131,9 +138,18 @@ def _page(
     )
 
 
-def _things(yard: Yard, wishes: Iterable[Wishes], *, got: bool) -> list[ThingRow]:
+def _of(rows: Iterable[ThingRow], only: str) -> list[ThingRow]:
+    return [row for row in rows if only in {"", row.whose.key}]
+
+
+def _things(yard: Yard, wishes: Sequence[Wishes], *, got: bool) -> list[ThingRow]:
+    every = [
+        wish
+        for one in wishes
+        for wish in wishes_of(one.horse, (w for w in one.wants.wanted if not w.got_on))
+    ]
     found = [
-        thing_row(yard, Whose(name=one.horse, key=one.key), thing)
+        thing_row(yard, Whose(name=one.horse, key=one.key), thing, every)
         for one in wishes
         for thing in things_of(one.wants.wanted)
         if (thing.got_on is not None) is got

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from urllib.parse import urlencode
@@ -11,8 +12,10 @@ from django.urls import reverse
 from fitting.models import Yard
 from fitting.reads.units import day_words, units_of
 from fitting.wanted import First, Step, Thing, Wanted
+from fitting.wanted.clashes import Wish, clash_words, wishes_of
 from fitting.wanted.telling import (
     Line,
+    back_words,
     keep_words,
     offer_words,
     size_lines,
@@ -53,6 +56,7 @@ class ThingRow:
     sizes: tuple[SizedRow, ...]
     keep: str
     offers: tuple[str, ...]
+    clashes: tuple[str, ...]
     stale: str
     put_up: str
     cautions: tuple[str, ...]
@@ -74,8 +78,10 @@ class FirstRow:
     measure: bool
 
 
-def thing_row(yard: Yard, whose: Whose, thing: Thing) -> ThingRow:
-    """Return one thing to get as a row."""
+def thing_row(
+    yard: Yard, whose: Whose, thing: Thing, wishes: Sequence[Wish] = ()
+) -> ThingRow:
+    """Return one thing to get as a row; ``wishes``: what every horse could be lent."""
     units, first = units_of(yard), thing.first
     article = thing.with_article
     return ThingRow(
@@ -84,7 +90,7 @@ def thing_row(yard: Yard, whose: Whose, thing: Thing) -> ThingRow:
         part=thing.part,
         title=f"{article[:1].upper()}{article[1:]}",
         by=thing.by,
-        why=_why(first),
+        why=" ".join(filter(None, (_why(first), back_words(thing.wanted)))),
         stage=first.stage,
         lines=tuple(line for one in thing.wanted for line in size_lines(one, units)),
         sizes=tuple(_sized(step, first) for step in first.steps),
@@ -92,6 +98,7 @@ def thing_row(yard: Yard, whose: Whose, thing: Thing) -> ThingRow:
         offers=tuple(
             dict.fromkeys(offer_words(o) for one in thing.wanted for o in one.borrow)
         ),
+        clashes=clash_words(wishes_of(whose.name, thing.wanted), wishes),
         stale=_stale(thing),
         put_up=_put_up(yard, thing),
         cautions=tuple(c for one in thing.wanted for c in one.cautions),

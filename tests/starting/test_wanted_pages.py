@@ -12,6 +12,8 @@ from django.utils.html import strip_tags
 
 from fitting.models import Horse, Loan, Part, Tack, Yard
 from starting.models import Bought, DiaryEntry, StageRecord
+from starting.outlook import look_at_yard
+from starting.reads.facts import yard_facts
 from starting.writes.replan import replan
 from tests.make import make_bit, make_horse, make_measurement
 from tests.starting.making_outlook import BEFORE_THE_BRIDLE
@@ -232,3 +234,39 @@ def test_a_yard_without_a_youngster_says_what_comes_first(
     said = text_of(keeper, of_yard(yard))
     assert "Nothing to say yet" in said
     assert "once a youngster is planned for" in said
+
+
+def test_two_youngsters_who_want_one_item_are_both_named(
+    keeper: Client, yard: Yard, filly: Horse
+) -> None:
+    other = make_horse(yard, name="Bran", foaled=str(TODAY - timedelta(days=950)))
+    lately = TODAY - timedelta(days=3)
+    make_measurement(other, "mouth_width", lately, 112, method="gauge")
+    make_measurement(other, "head_length", lately, 900, method="tape")
+    StageRecord.objects.bulk_create(
+        StageRecord(horse=other, stage=key, state="established", on=lately)
+        for key in BEFORE_THE_BRIDLE
+    )
+    make_bit(yard, name="Lent snaffle", length_mm=117)
+    yard.tack.update(belongs_to="Old Marl")
+    replan(yard, TODAY)
+    said = "want Lent snaffle in the same weeks:"
+    for address in (at("horse-to-get", filly), at("horse-to-get", other)):
+        page = text_of(keeper, address)
+        assert f"Bran and Tansy {said}" in page or f"Tansy and Bran {said}" in page
+    assert text_of(keeper, of_yard(yard)).count(said) == 2  # once for each
+
+
+def test_an_item_on_loan_that_goes_back_too_soon_is_said_to(
+    keeper: Client, yard: Yard, filly: Horse
+) -> None:
+    bit = make_bit(yard, name="Lent snaffle", length_mm=117)
+    yard.tack.update(belongs_to="Old Marl")
+    back = TODAY + timedelta(days=2)
+    Loan.objects.create(tack=bit, to=filly, back_by=back)
+    replan(yard, TODAY)
+    said = f"Lent snaffle is good then, but goes back by {back.day} {back:%b %Y}."
+    assert said in text_of(keeper, at("horse-to-get", filly))
+    (outlook,) = look_at_yard(yard_facts(yard), TODAY)
+    (entry,) = (one for one in outlook.entries if "get/bit" in one.key)
+    assert said in entry.text
