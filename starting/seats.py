@@ -13,6 +13,9 @@ from starting.gates.load import HAIR, LIMIT, Level, Load, counted_kg, load_of
 from starting.gates.words import listed
 
 SCALE: Final = "weighbridge"
+EVEN_GROWN: Final = (
+    "Even grown, at the most it may weigh: over a fifth of its weight with all tack."
+)
 WORDS: Final[dict[Level, tuple[GateAnswer, str]]] = {
     "light": (GateAnswer.MET, "light enough"),
     "unsure": (GateAnswer.CAUTION, "light enough if the weight is right: use a scale"),
@@ -48,11 +51,13 @@ def seat(
     months: int,
     *,
     small: bool = False,
+    grown_kg: float | None = None,
 ) -> Seat:
     """Return what a rider with all tack (kg) is on a horse of an age in months.
 
     A child is never the first to sit on a youngster, however light; what is not known
-    is never light enough.
+    is never light enough. One too heavy for the horse at the most it may weigh grown
+    (``grown_kg``) is too heavy, whatever it weighs now.
 
     Source: the shares as in ``starting/gates/load.py``; the rule for a child ours.
     """
@@ -60,6 +65,8 @@ def seat(
     if rider.child:
         more = "Never the first to sit on a youngster, however light (ours)."
         return _seat(rider, GateAnswer.SHUT, "a child", more, load)
+    if _never_light(rider, tack_kg, grown_kg):
+        return _seat(rider, GateAnswer.SHUT, "too heavy", EVEN_GROWN, load)
     if load is None:
         missing = listed(tuple(_missing(rider, tack_kg, weight, small=small)))
         more = f"Still to be had: {missing}."
@@ -77,11 +84,19 @@ def nobody_ever_light(
 
     Source: 20 % with all tack, as federations have it for grown horses.
     """
-    counted = [counted_kg(rider) for rider in riders if not rider.child]
-    if tack_kg is None or grown_kg is None or not counted:
+    grown_ups = [rider for rider in riders if not rider.child]
+    return bool(grown_ups) and all(
+        _never_light(rider, tack_kg, grown_kg) for rider in grown_ups
+    )
+
+
+def _never_light(
+    rider: Somebody, tack_kg: float | None, grown_kg: float | None
+) -> bool:
+    counted = counted_kg(rider)
+    if counted is None or tack_kg is None or grown_kg is None:
         return False
-    most = (LIMIT + HAIR) * grown_kg
-    return all(kg is not None and kg + tack_kg > most for kg in counted)
+    return counted + tack_kg > (LIMIT + HAIR) * grown_kg
 
 
 def _seat(

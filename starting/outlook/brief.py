@@ -58,6 +58,7 @@ class Brief:
     pace: str = ""  # how it differs from the usual
     complete: str = ""  # that the way up is done
     to_get: int = 0  # things to buy or borrow within a year
+    grown_kg: float | None = None  # the most it may weigh grown, nine times in ten
     turn: Turn | None = None
     days_ahead: tuple[DayAhead, ...] = ()
 
@@ -86,6 +87,7 @@ def brief_of(outlook: Outlook) -> Brief:
         complete=outlook.complete,
         pace=pace_words(outlook.horse, outlook.pace),
         to_get=sum(t.got_on is None for t in things_of(outlook.wants.wanted)),
+        grown_kg=outlook.grown_kg,
         turn=outlook.turn,
         days_ahead=outlook.days_ahead,
     )

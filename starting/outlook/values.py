@@ -136,6 +136,12 @@ class Outlook:
         """Return what is known of one measure."""
         return next((m for m in self.measures if m.measure == key), None)
 
+    @property
+    def grown_kg(self) -> float | None:
+        """The most it may weigh grown, nine times in ten (kg)."""
+        look = self.measure("weight")
+        return look.grown.p95 if look and look.grown else None
+
     def stage(self, key: str) -> StageLook | None:
         """Return one step."""
         return next((s for s in self.stages if s.stage == key), None)

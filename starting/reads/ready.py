@@ -8,7 +8,7 @@ from datetime import date
 from typing import Final
 
 from fitting.age import reaches_months
-from fitting.looks import Band, MeasureLook
+from fitting.looks import MeasureLook
 from fitting.models import Horse
 from fitting.readings import show_between, understood
 from fitting.reads.facts import taken_fact
@@ -147,6 +147,7 @@ def _told(horse: Horse, on: date) -> _Of:
     plan = Plan.objects.filter(horse=horse).select_related("programme").first()
     whole = plan is not None and not horse.grown
     taken = [taken_fact(row) for row in horse.measurements.filter(struck="")]
+    outlook = outlook_of(horse)
     return _Of(
         seated=Seated(
             horse=horse,
@@ -154,9 +155,10 @@ def _told(horse: Horse, on: date) -> _Of:
             tack_kg=tack_of(plan),
             riders=riders_of(horse.yard),
             on=on,
+            grown_kg=outlook.grown_kg if outlook else None,
         ),
         programme=programme_of(plan.programme) if plan and whole else None,
-        outlook=outlook_of(horse),
+        outlook=outlook,
     )
 
 
@@ -210,9 +212,8 @@ def _top(told: _Of, look: StageLook | None) -> str:
 
 def _finish(told: _Of) -> str:
     """Return why this horse may finish at long reins; empty: a rider may come."""
-    horse, grown = told.horse, _band(told, "weight")
-    kg = grown.p95 if grown else None  # if even the heaviest is too light
-    none = nobody_ever_light(told.seated.riders, told.seated.tack_kg, kg)
+    horse, seated = told.horse, told.seated
+    none = nobody_ever_light(seated.riders, seated.tack_kg, seated.grown_kg)
     complete = told.outlook.complete if told.outlook else ""
     if complete and not horse.grown:
         return f"{complete} Nothing below has to become a yes."
@@ -235,11 +236,6 @@ def _finish(told: _Of) -> str:
         else "Long reins, in hand and out and about, are a whole way up."
     )
     return f"{why} {there} Nothing below has to become a yes."
-
-
-def _band(told: _Of, measure: str) -> Band | None:
-    look = told.outlook.measure(measure) if told.outlook else None
-    return look.grown if look else None
 
 
 def _facts(told: _Of) -> Iterator[Fact]:

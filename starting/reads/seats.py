@@ -19,6 +19,7 @@ from starting.gates import GateAnswer, Somebody
 from starting.models import Plan
 from starting.programme import MOUNTED_FLOOR_MONTHS
 from starting.reads.facts import somebody
+from starting.reads.outlook import briefs
 from starting.seats import Seat, seat, usable
 
 SIGNS: Final = {
@@ -60,6 +61,7 @@ class Seated:
     tack_kg: float | None
     riders: tuple[Somebody, ...]
     on: date
+    grown_kg: float | None = None  # the most it may weigh grown
 
     @property
     def weight(self) -> Weight | None:
@@ -68,8 +70,11 @@ class Seated:
 
 
 def riders_page(yard: Yard, on: date) -> tuple[Seats, ...]:
-    """Return who may sit on which youngster (3 queries: horses, readings, people)."""
-    taken, riders = taken_by_horse(yard), riders_of(yard)
+    """Return who may sit on which youngster (4 queries).
+
+    Horses, readings, people, outlooks.
+    """
+    taken, riders, seen = taken_by_horse(yard), riders_of(yard), briefs(yard)
     rows = yard.horses.filter(grown=False).select_related("yard", "plan")
     return tuple(
         seats_of(
@@ -79,6 +84,7 @@ def riders_page(yard: Yard, on: date) -> tuple[Seats, ...]:
                 tack_kg=tack_of(getattr(row, "plan", None)),
                 riders=riders,
                 on=on,
+                grown_kg=seen[row.key].grown_kg if row.key in seen else None,
             )
         )
         for row in rows
@@ -116,7 +122,8 @@ def seats_of(told: Seated) -> Seats:
     tack = told.tack_kg
     small = told.best.small
     found = [
-        seat(rider, tack, told.weight, months, small=small) for rider in told.riders
+        seat(rider, tack, told.weight, months, small=small, grown_kg=told.grown_kg)
+        for rider in told.riders
     ]
     floor = reaches_months(horse.foaled_days, MOUNTED_FLOOR_MONTHS)
     units = units_of(horse.yard)

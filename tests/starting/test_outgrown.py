@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date, timedelta
+from typing import Any
 
 import pytest
 
@@ -34,7 +35,7 @@ def roller(name: str, longest: float | None = None) -> Tack:
     return Tack(name=name, kind="roller", parts=(part,))
 
 
-def wore(name: str, **fields: object) -> HorseFacts:
+def wore(name: str, **fields: Any) -> HorseFacts:
     done = replace(good_session("roller", LAST), worn=(name,))
     return horse_facts(
         foaled=read_foaled("2023-05-01"),

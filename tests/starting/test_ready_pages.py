@@ -118,7 +118,12 @@ def test_no_rider_light_enough_is_a_finish_too_but_only_if_known(
     weigh(bell, 200)
     assert not page_of(bell).finish
     person = ridden_by(bell, 110.0)
-    assert page_of(bell).finish.startswith("No rider of this yard is light enough")
+    bell_page = page_of(bell)
+    assert bell_page.finish.startswith("No rider of this yard is light enough")
+    assert bell_page.seats is not None
+    assert [row.word for row in bell_page.seats.rows] == ["too heavy"]
+    (listed,) = riders_page(yard, today_in(yard))
+    assert [row.word for row in listed.rows] == ["too heavy"]
     person.weight_kg = None
     person.save()
     assert not page_of(bell).finish

@@ -121,3 +121,28 @@ def test_every_question_has_two_sides_and_says_what_is_done_here() -> None:
         for side in question.sides:
             assert side.sources
             assert all(SOURCES[key].kind == "published" for key in side.sources)
+
+
+@given(
+    st.one_of(st.none(), st.floats(20, 120)),
+    st.one_of(st.none(), st.floats(0, 20)),
+    st.one_of(st.none(), st.floats(80, 700)),
+    st.one_of(st.none(), st.floats(80, 700)),
+)
+def test_where_nobody_is_light_enough_even_grown_no_rider_is_told_otherwise(
+    kg: float | None, tack: float | None, now: float | None, grown: float | None
+) -> None:
+    weight = weighed(now) if now else None
+    one = seat(rider(kg), tack, weight, 70, grown_kg=grown)
+    if nobody_ever_light([rider(kg)], tack, grown):
+        assert (one.answer, one.word) == (GateAnswer.SHUT, "too heavy")
+        assert "Even grown" in one.more
+    else:
+        assert one == seat(rider(kg), tack, weight, 70)
+
+
+def test_a_pony_never_weighed_is_too_small_for_a_rider_it_can_never_carry() -> None:
+    unknown = seat(rider(60.0), 8.0, None, 40, small=True)
+    assert unknown.answer is GateAnswer.NOT_KNOWN
+    told = seat(rider(60.0), 8.0, None, 40, small=True, grown_kg=210.0)
+    assert (told.answer, told.share) == (GateAnswer.SHUT, None)
