@@ -32,9 +32,9 @@ class DaysAhead:
     turn: Turn | None = None
 
 
-# Ours: with more youngsters no early and late ends are drawn; a write would wait for
-# many seconds. Their ends are then not said.
-MOST_DRAWN: Final = 12
+# Ours: with more youngsters no early and late ends are drawn; they take 1 MB each, and
+# for so many about a second. Their ends are then not said.
+MOST_DRAWN: Final = 100
 NO_DAYS: Final = DaysAhead(planned={}, spreads={})
 
 

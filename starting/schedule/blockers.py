@@ -57,6 +57,8 @@ def of_the_day(
         and yard.weekday(day) not in yard.days.helper
     ):
         found.append("second_person")
+    if job.is_closed(day):
+        found.append("gate")
     marks = horse.marks[day]
     found += [kind for what, kind in MARKED if marks & what]
     found += [kind for what, kind in NOT_NEW if new and marks & what]

@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 
 from starting.schedule.jobs import YardAtWork, yard_at_work
 from starting.schedule.many import finishes
-from starting.schedule.rows import NEVER, Flags, Numbers
+from starting.schedule.rows import NEVER, Days, Flags, Numbers
 from starting.schedule.values import (
     HorseAhead,
     HorsePlan,
@@ -59,7 +59,7 @@ def spreads(
 
 
 def _spreads(
-    plan: HorsePlan, ends: Mapping[tuple[str, str], Numbers], today: date
+    plan: HorsePlan, ends: Mapping[tuple[str, str], Days], today: date
 ) -> dict[str, Spread]:
     return {
         one.stage: _spread(ends[plan.horse, one.stage], one.finish, today)
@@ -68,7 +68,7 @@ def _spreads(
     }
 
 
-def _spread(ends: Numbers, likely: date, today: date) -> Spread:
+def _spread(ends: Days, likely: date, today: date) -> Spread:
     ordered = np.sort(ends)
     early = int(ordered[int(EARLY * DRAWS)])
     late = int(ordered[int(LATE * DRAWS) - 1])

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from datetime import date, timedelta
+from functools import lru_cache
 from typing import TYPE_CHECKING, Final
 
 from starting.programme import needs_second_person
@@ -11,6 +12,7 @@ from starting.schedule.bounds import Bound, cannot_say, lower_bounds
 from starting.schedule.days import WEEK, reaches
 from starting.schedule.values import (
     HORIZON_MONTHS,
+    Closed,
     HorseAhead,
     StageAhead,
     YardDays,
@@ -78,6 +80,7 @@ class Job:
     left: int
     pace: Pace
     begun: bool
+    closed: bytes = b""  # 1 on each day that a gate will shut it again; empty: none
     after: list[int] = field(default_factory=list)
     below: int = 0  # longest path of what waits for it
     missing: int = 0
@@ -96,6 +99,10 @@ class Job:
         since = max(self.ready, self.pace.last)
         return self.stage.optional and day - since >= STARVES_DAYS
 
+    def is_closed(self, day: int) -> bool:
+        """Whether a gate that opened will have shut the step again on a day."""
+        return bool(self.closed) and self.closed[day] > 0
+
     @property
     def weekdays(self) -> frozenset[int]:
         """The weekdays for its next day."""
@@ -113,7 +120,8 @@ class HorseAtWork:
     taken_today: int = 0
     sessions: dict[int, list[Job]] = field(default_factory=dict)
     waiting: list[Job] = field(default_factory=list)
-    open: list[Job] = field(default_factory=list)
+    open: list[Job] = field(default_factory=list)  # steps of sessions
+    visits: list[Job] = field(default_factory=list)  # checks and events, open too
     next_ready: int = LONG_AGO
 
 
@@ -122,6 +130,7 @@ class YardAtWork:
     """The whole yard; ``horses`` in the order that decides, older first."""
 
     today: date
+    begins_on: int  # today's weekday, 0 for Monday
     last: int
     days: YardDays
     as_given: tuple[HorseAtWork, ...]
@@ -134,11 +143,11 @@ class YardAtWork:
 
     def weekday(self, day: int) -> int:
         """Return the weekday, 0 for Monday."""
-        return (self.today.weekday() + day) % WEEK
+        return (self.begins_on + day) % WEEK
 
     def week(self, day: int) -> int:
         """Return a number that all days of a week share, Monday to Sunday."""
-        return (self.today.weekday() + day) // WEEK
+        return (self.begins_on + day) // WEEK
 
     def span(self, job: Job) -> tuple[date | None, date | None]:
         """Return the first and the last day of a job, where they are known."""
@@ -152,13 +161,14 @@ def yard_at_work(
     horses: Sequence[HorseAhead], days: YardDays, today: date
 ) -> YardAtWork:
     """Return the yard with nothing planned yet."""
-    last = (reaches(today, HORIZON_MONTHS) - today).days
+    last = _last(today)
     as_given = tuple(_horse_at_work(horse, days, today, last) for horse in horses)
     ranked = sorted(as_given, key=lambda one: (one.ahead.born, one.ahead.horse))
     for rank, horse in enumerate(ranked):
         horse.rank = rank
     return YardAtWork(
         today=today,
+        begins_on=today.weekday(),
         last=last,
         days=days,
         as_given=as_given,
@@ -212,8 +222,25 @@ def _job(
         left=_left(ahead),
         pace=paced(ahead, today),
         begun=not is_new(ahead),
+        closed=_closed(ahead.closed, today),
         missing=len(before),
     )
+
+
+@lru_cache(maxsize=64)
+def _closed(spans: tuple[Closed, ...], today: date) -> bytes:
+    """Return a byte a day of the plan, 1 where a gate shuts; nothing for no span."""
+    if not spans:
+        return b""
+    marks = bytearray(_last(today) + 1)
+    for span in spans:
+        mark(marks, 1, (span.first - today).days, (span.last - today).days)
+    return bytes(marks)
+
+
+def _last(today: date) -> int:
+    """Return the last day of the plan."""
+    return (reaches(today, HORIZON_MONTHS) - today).days
 
 
 def _with_helper(ahead: StageAhead, days: YardDays) -> int:

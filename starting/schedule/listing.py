@@ -15,31 +15,35 @@ if TYPE_CHECKING:
 Turn = tuple[bool, int, int, int]
 
 
-def list_days(yard: YardAtWork) -> None:
-    """Fill in the days of every job, from today to the horizon."""
+def list_days(
+    yard: YardAtWork, *, until: Job | None = None, last: int | None = None
+) -> None:
+    """Fill in the days of every job: to the horizon, a day, or until one is done."""
+    last = yard.last if last is None else last
     for horse in yard.horses:
         for job in horse.jobs:
             if not job.before:
                 _let_in(yard, horse, job, 0)
     day = _next_day(yard, 0)
-    while day is not None:
+    while day is not None and day <= last and (until is None or until.finish is None):
         for horse in yard.horses:
-            _open_up(horse, day)
-            _take_single_days(yard, horse, day)
+            if horse.waiting and horse.next_ready <= day:
+                _open_up(horse, day)
+            if horse.visits:
+                _take_single_days(yard, horse, day)
         _take_sessions(yard, day)
         day = _next_day(yard, day + 1)
 
 
 def _next_day(yard: YardAtWork, day: int) -> int | None:
     """Return the next free day on which any horse has something open."""
-    wakes = [
-        day if horse.open else max(day, horse.next_ready)
-        for horse in yard.horses
-        if horse.open or horse.waiting
-    ]
-    if not wakes or not yard.days.free:
+    if not yard.days.free:
         return None
-    day = min(wakes)
+    if not any(horse.open or horse.visits for horse in yard.horses):
+        wakes = [horse.next_ready for horse in yard.horses if horse.waiting]
+        if not wakes:
+            return None
+        day = max(day, min(wakes))
     while yard.weekday(day) not in yard.days.free:
         day += 1
     return day if day <= yard.last else None
@@ -61,16 +65,27 @@ def _let_in(yard: YardAtWork, horse: HorseAtWork, job: Job, ready: int) -> None:
 
 def _take_rest(yard: YardAtWork, horse: HorseAtWork, job: Job) -> None:
     """Rest by the calendar; growing at grass lets sessions go on."""
+    begins = _rest_begins(yard, job)
+    if begins > yard.last:
+        return
     begun = [(on - yard.today).days for on in job.ahead.recent_days]
-    start = min(begun, default=job.ready) if job.ahead.under_way else job.ready
+    start = min(begun, default=begins) if job.ahead.under_way else begins
     if job.stage.ends_at_months is not None:
         ends = reaches(horse.ahead.born, job.stage.ends_at_months)
         finish = (ends - yard.today).days
     else:
         finish = start + (job.stage.rest_days or 1) - 1
-        mark(horse.marks, RESTING, job.ready, finish)
-    job.start = job.ready
-    _end(yard, horse, job, max(job.ready, finish))
+        mark(horse.marks, RESTING, begins, finish)
+    job.start = begins
+    _end(yard, horse, job, max(begins, finish))
+
+
+def _rest_begins(yard: YardAtWork, job: Job) -> int:
+    """Return a rest's first day: no gate shuts it; one under way goes on."""
+    day = job.ready
+    while not job.ahead.under_way and day <= yard.last and job.is_closed(day):
+        day += 1
+    return day
 
 
 def _end(yard: YardAtWork, horse: HorseAtWork, job: Job, day: int) -> None:
@@ -87,10 +102,12 @@ def _end(yard: YardAtWork, horse: HorseAtWork, job: Job, day: int) -> None:
 
 
 def _open_up(horse: HorseAtWork, day: int) -> None:
-    if horse.waiting and horse.next_ready <= day:
-        horse.open += [job for job in horse.waiting if job.ready <= day]
-        horse.waiting = [job for job in horse.waiting if job.ready > day]
-        horse.next_ready = min((job.ready for job in horse.waiting), default=day)
+    for job in horse.waiting:
+        if job.ready <= day:
+            sessions = job.stage.kind == "sessions"
+            (horse.open if sessions else horse.visits).append(job)
+    horse.waiting = [job for job in horse.waiting if job.ready > day]
+    horse.next_ready = min((job.ready for job in horse.waiting), default=day)
 
 
 def _take_single_days(yard: YardAtWork, horse: HorseAtWork, day: int) -> None:
@@ -98,9 +115,9 @@ def _take_single_days(yard: YardAtWork, horse: HorseAtWork, day: int) -> None:
     if horse.marks[day] & (NO_SESSION | NOTHING_NEW):
         return
     weekday = yard.weekday(day)
-    for job in tuple(horse.open):
-        if job.stage.kind != "sessions" and weekday in job.weekdays:
-            horse.open.remove(job)
+    for job in tuple(horse.visits):
+        if weekday in job.weekdays and not job.is_closed(day):
+            horse.visits.remove(job)
             job.start = day
             job.days.append(day)
             _end(yard, horse, job, day)
@@ -108,12 +125,14 @@ def _take_single_days(yard: YardAtWork, horse: HorseAtWork, day: int) -> None:
 
 def _take_sessions(yard: YardAtWork, day: int) -> None:
     room = yard.days.sessions_a_day - yard.taken.get(day, 0)
+    if room <= 0:
+        return
     turns = [
         (_turn(horse, job, day), horse, job)
         for horse in yard.horses
         if horse.open and not horse.marks[day] & NO_SESSION
         for job in horse.open
-        if may_take(yard, horse, job, day)
+        if _may_take(yard, horse, job, day)
     ]
     if len(turns) > 1:
         heapify(turns)
@@ -131,9 +150,9 @@ def _turn(horse: HorseAtWork, job: Job, day: int) -> Turn:
     return (not job.starves(day), -job.below - job.left, horse.rank, job.place)
 
 
-def may_take(yard: YardAtWork, horse: HorseAtWork, job: Job, day: int) -> bool:
+def _may_take(yard: YardAtWork, horse: HorseAtWork, job: Job, day: int) -> bool:
     """Whether a step may have a session on a day, as far as it alone goes."""
-    if job.stage.kind != "sessions" or yard.weekday(day) not in job.weekdays:
+    if yard.weekday(day) not in job.weekdays or job.is_closed(day):
         return False
     if horse.marks[day] & NOTHING_NEW and not job.begun:
         return False

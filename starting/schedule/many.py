@@ -6,37 +6,28 @@ each other. Only what the draws need is kept: on which day each step ends.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
-from typing import Final
+from collections.abc import Mapping
 
 import numpy as np
 
-from starting.schedule.days import reaches
-from starting.schedule.jobs import NO_SESSION, NOTHING_NEW, Job, YardAtWork
-from starting.schedule.rows import NEVER, TAKEN, Flags, HorseRows, Numbers, Row, Turn
+from starting.schedule.days import WEEK
+from starting.schedule.jobs import STARVES_DAYS, YardAtWork
+from starting.schedule.rows import (
+    NEVER,
+    Days,
+    Flags,
+    Numbers,
+    Places,
+    Rows,
+    rows_of,
+)
 
-LONGEST_PATH: Final = 10**5  # more sessions than any path has
-
-
-@dataclass(slots=True, kw_only=True, eq=False)
-class Many:
-    """The whole yard, older horses first."""
-
-    yard: YardAtWork
-    horses: list[HorseRows]
-    lost: Flags  # a row a day: where nobody gets to work
-    base: int  # more than any order
-
-    @property
-    def columns(self) -> int:
-        """How many times the yard is planned."""
-        return int(self.lost.shape[1])
+TAKEN = -1  # below every score
 
 
 def finishes(
     yard: YardAtWork, left: Mapping[tuple[str, str], Numbers], lost: Flags
-) -> dict[tuple[str, str], Numbers]:
+) -> dict[tuple[str, str], Days]:
     """Return the day each step ends in each column, by horse and step.
 
     Args:
@@ -44,205 +35,207 @@ def finishes(
         left: sessions needed a column, by horse and step; else the step's own.
         lost: a row a day, a column a time: on which days nobody gets to work.
     """
-    many = _many(yard, left, lost)
-    for horse in many.horses:
-        for row in horse.rows:
-            if not row.job.before:
-                _let_in(many, horse, row, np.ones(many.columns, dtype=bool))
-    for day in range(yard.last + 1):
-        if yard.weekday(day) in yard.days.free and any(h.open for h in many.horses):
-            _work(many, day)
-    return {
-        (horse.at_work.ahead.horse, row.job.stage.key): row.finish
-        for horse in many.horses
-        for row in horse.rows
-    }
+    names = [(h.ahead.horse, job.stage.key) for h in yard.horses for job in h.jobs]
+    if not names:
+        return {}
+    rows = rows_of(yard, left, lost.shape[1])
+    _let_in(rows, np.flatnonzero(rows.missing.ravel() == 0))
+    day = 0
+    while day <= yard.last:
+        free = yard.weekday(day) in yard.days.free
+        day = _work(rows, ~lost[day], day) if free else day + 1
+    return dict(zip(names, rows.finish, strict=True))
 
 
-def _many(
-    yard: YardAtWork, left: Mapping[tuple[str, str], Numbers], lost: Flags
-) -> Many:
-    base = sum(len(horse.jobs) for horse in yard.horses) + 1
-    orders = iter(range(base))
-    many = Many(yard=yard, horses=[], lost=lost, base=base)
-    for horse in yard.horses:
-        name = horse.ahead.horse
-        rows = [
-            _row(job, next(orders), left.get((name, job.stage.key)), many.columns)
-            for job in horse.jobs
-        ]
-        below = [np.zeros(many.columns, dtype=np.int64) for _ in rows]
-        for place in reversed(range(len(rows))):
-            for after in rows[place].job.after:
-                path = below[after] + rows[after].left
-                below[place] = np.maximum(below[place], path)
-        for row, path in zip(rows, below, strict=True):
-            row.score = (path + row.left) * base - row.order
-        had = np.zeros(many.columns, dtype=bool)
-        many.horses.append(HorseRows(at_work=horse, rows=rows, had=had))
-    return many
+def _work(rows: Rows, working: Flags, day: int) -> int:
+    """Give a day's visits and sessions out in every column; return the next day."""
+    open_rows = np.flatnonzero(rows.open)
+    if not open_rows.size:
+        return rows.yard.last + 1
+    may = rows.next[open_rows] <= day
+    if not may.any():
+        return int(rows.next[open_rows].min())
+    may &= working
+    open_rows, may = _allowed(rows, open_rows, may, day)
+    away = _turned_away(rows, day)
+    if away is not None:
+        may &= ~away[rows.fixed.horse[open_rows]]
+    of_sessions = rows.fixed.of_sessions[open_rows]
+    single = np.flatnonzero(~of_sessions)
+    if single.size:
+        at, columns = np.nonzero(may[single])
+        _end(rows, open_rows[single[at]], columns, np.full(at.size, day, np.int16))
+        open_rows, may = open_rows[of_sessions], may[of_sessions]
+    if open_rows.size:
+        _take_sessions(rows, open_rows, may, day)
+    return day + 1
 
 
-def _row(job: Job, order: int, left: Numbers | None, columns: int) -> Row:
-    def filled(value: int) -> Numbers:
-        return np.full(columns, value, dtype=np.int64)
-
-    return Row(
-        job=job,
-        bound=max([0, *(bound.day for bound in job.bounds)]),
-        order=order,
-        left=filled(job.left) if left is None else left.copy(),
-        helped=filled(job.with_helper),
-        ready=filled(0),
-        missing=filled(job.missing),
-        opens=filled(NEVER),
-        finish=filled(NEVER),
-        score=filled(0),
-        week=job.pace.week,
-        in_week=filled(job.pace.in_week),
-        last=filled(job.pace.last),
-        in_a_row=filled(job.pace.in_a_row),
-        begun=np.full(columns, job.begun),
-    )
+def _allowed(
+    rows: Rows, open_rows: Places, may: Flags, day: int
+) -> tuple[Places, Flags]:
+    """Return the steps that may have a day, and where the calendar allows it."""
+    allowed = rows.calendars.allowed_on(open_rows, day)
+    kept = np.flatnonzero(allowed.any(axis=(1, 2)) & may.any(axis=1))
+    open_rows, may, allowed = open_rows[kept], may[kept], allowed[kept]
+    some = np.flatnonzero(~allowed.all(axis=(1, 2)))
+    if some.size:
+        at = open_rows[some]
+        helped = (rows.helped[at] > 0).astype(np.intp)
+        new = (~rows.begun[at]).astype(np.intp)
+        may[some] &= allowed[some[:, np.newaxis], helped, new]
+    return open_rows, may
 
 
-def _let_in(many: Many, horse: HorseRows, row: Row, now: Flags) -> None:
-    """Give a step its first possible day where nothing before it is missing."""
-    row.ready = np.maximum(row.ready, row.bound)
-    now = now & (row.ready <= many.yard.last)
-    if row.job.shut or not now.any():
-        return
-    if row.job.stage.kind == "rest":
-        _rest(many, horse, row, now)
-        return
-    if not row.job.weekdays:
-        return
-    row.opens = np.where(now, row.ready, row.opens)
-    if not row.listed:
-        row.listed = True
-        horse.open.append(row)
+def _turned_away(rows: Rows, day: int) -> Flags | None:
+    """Return where each horse is turned away on a day; None: no horse is."""
+    if day > rows.away_last:
+        return None
+    resting = np.flatnonzero(rows.fixed.rests)
+    away = (rows.away_from[resting] <= day) & (day <= rows.away_to[resting])
+    if not away.any():
+        return None
+    of_horse = np.zeros((len(rows.yard.horses), rows.columns), dtype=bool)
+    np.logical_or.at(of_horse, rows.fixed.horse[resting], away)
+    return of_horse
 
 
-def _rest(many: Many, horse: HorseRows, row: Row, now: Flags) -> None:
-    """Rest by the calendar; growing at grass lets sessions go on."""
-    ahead, today = row.job.ahead, many.yard.today
-    begun = [(on - today).days for on in ahead.recent_days] if ahead.under_way else []
-    start = np.full(many.columns, min(begun)) if begun else row.ready
-    if ahead.stage.ends_at_months is not None:
-        ends = reaches(horse.at_work.ahead.born, ahead.stage.ends_at_months)
-        finish = np.full(many.columns, (ends - today).days)
-    else:
-        finish = start + (ahead.stage.rest_days or 1) - 1
-        horse.away.append((np.where(now, row.ready, NEVER), finish))
-    _end(many, horse, row, now, np.maximum(row.ready, finish))
-
-
-def _end(many: Many, horse: HorseRows, row: Row, now: Flags, finish: Numbers) -> None:
-    """Finish a step where ``now``; what waited for it may start on the day after."""
-    now = now & (finish <= many.yard.last)
-    row.finish = np.where(now, finish, row.finish)
-    for place in row.job.after:
-        other = horse.rows[place]
-        other.missing = other.missing - now
-        later = np.maximum(other.ready, finish + 1)
-        other.ready = np.where(now, later, other.ready)
-        free = now & (other.missing == 0)
-        if free.any():
-            _let_in(many, horse, other, free)
-
-
-def _close(many: Many, horse: HorseRows, row: Row, now: Flags, day: int) -> None:
-    row.opens = np.where(now, NEVER, row.opens)
-    if (row.finish[~now] <= many.yard.last).all():
-        horse.open.remove(row)
-    _end(many, horse, row, now, np.full(many.columns, day))
-
-
-def _work(many: Many, day: int) -> None:
-    """Give a day's visits and sessions to the steps, in every column."""
-    working = ~many.lost[day]
-    turns: list[Turn] = []
-    for horse in many.horses:
-        if not horse.open or horse.at_work.marks[day] & NO_SESSION:
-            continue
-        here = working & ~horse.turned_away(day) if horse.away else working
-        _take_single_days(many, horse, here, day)
-        horse.had = np.zeros(many.columns, dtype=bool)
-        mine = list(_turns(many, horse, here, day))
-        span = slice(len(turns), len(turns) + len(mine))
-        turns += [Turn(horse=horse, row=row, may=may, span=span) for row, may in mine]
-    if turns:
-        _take_sessions(many, turns, day)
-
-
-def _take_single_days(many: Many, horse: HorseRows, here: Flags, day: int) -> None:
-    if horse.at_work.marks[day] & NOTHING_NEW:
-        return
-    weekday = many.yard.weekday(day)
-    for row in tuple(horse.open):
-        if row.job.stage.kind != "sessions" and weekday in row.job.weekdays:
-            now = here & (row.opens <= day)
-            if now.any():
-                _close(many, horse, row, now, day)
-
-
-def _turns(
-    many: Many, horse: HorseRows, here: Flags, day: int
-) -> Iterator[tuple[Row, Flags]]:
-    """Yield the steps that may have one of the day's sessions, and where."""
-    if day == 0 and horse.at_work.taken_today:
-        return
-    weekday = many.yard.weekday(day)
-    for row in horse.open:
-        if row.job.stage.kind != "sessions" or not row.serves(weekday):
-            continue
-        may = here & row.may_take(many.yard, day)
-        if horse.at_work.marks[day] & NOTHING_NEW:
-            may &= row.begun
-        if may.any():
-            yield row, may
-
-
-def _take_sessions(many: Many, turns: list[Turn], day: int) -> None:
+def _take_sessions(rows: Rows, open_rows: Places, may: Flags, day: int) -> None:
     """Share out the day: in each column the longest path first, one at a time."""
-    most = many.base * LONGEST_PATH
-    scores = np.array([turn.row.score_on(day, most) for turn in turns])
-    scores[~np.array([turn.may for turn in turns])] = TAKEN
-    for _ in range(many.yard.days.sessions_a_day - many.yard.taken.get(day, 0)):
-        first = scores.argmax(axis=0)
-        some = scores.max(axis=0) > TAKEN
-        if not some.any():
+    scores = np.where(may, rows.score[open_rows], TAKEN)
+    optional = np.flatnonzero(rows.fixed.optional[open_rows])
+    if optional.size:
+        starving = rows.since[open_rows[optional]] <= day - STARVES_DAYS
+        scores[optional] += rows.starved * (starving & may[optional])
+    room = rows.yard.days.sessions_a_day - rows.yard.taken.get(day, 0)
+    had = np.zeros((len(rows.yard.horses), rows.columns), dtype=bool)
+    for turn in range(room):
+        first = scores.max(axis=0)
+        columns = np.flatnonzero(first > TAKEN)
+        if not columns.size:
             return
-        for place in sorted(set(first[some].tolist())):
-            where = some & (first == place)
-            _shut_out(many, turns, scores, place, where)
-            _take(many, turns[place], where, day)
+        taking = -first[columns] % rows.base
+        _take(rows, taking, columns, day)
+        if turn < room - 1:
+            _shut_out(rows, open_rows, scores, had, (taking, columns))
 
 
 def _shut_out(
-    many: Many, turns: list[Turn], scores: Numbers, place: int, where: Flags
+    rows: Rows,
+    open_rows: Places,
+    scores: Numbers,
+    had: Flags,
+    taken: tuple[Places, Places],
 ) -> None:
     """Leave a horse no second session but of two steps that allow it."""
-    turn = turns[place]
-    span = scores[turn.span]
-    second = where & turn.horse.had if turn.pairs else where
-    span[:, second] = TAKEN
-    if not turn.pairs:
-        return
-    for line, other in zip(span, turns[turn.span], strict=True):
-        if not other.pairs:
-            line[where] = TAKEN
-    over = turn.row.left == 1
-    scores[place, where & over] = TAKEN
-    again = where & ~over & ~second
-    scores[place, again] = (turn.row.score - many.base)[again]
+    taking, columns = taken
+    horses = rows.fixed.horse[taking]
+    of_column = np.full(rows.columns, -1, dtype=np.intp)
+    of_column[columns] = horses
+    out = rows.fixed.horse[open_rows][:, np.newaxis] == of_column
+    pairs = rows.fixed.two_a_day[taking] & ~had[horses, columns]
+    had[horses, columns] = True
+    if pairs.any():
+        paired = np.zeros(rows.columns, dtype=bool)
+        paired[columns] = pairs
+        out &= ~(rows.fixed.two_a_day[open_rows][:, np.newaxis] & paired)
+        again, at = taking[pairs], columns[pairs]
+        goes_on = rows.left[again, at] > 0
+        place = np.searchsorted(open_rows, again)
+        scores[place, at] = np.where(goes_on, rows.score[again, at], TAKEN)
+    scores[out] = TAKEN
 
 
-def _take(many: Many, turn: Turn, where: Flags, day: int) -> None:
-    row = turn.row
-    row.note(day, where)
-    turn.horse.had = turn.horse.had | where
-    row.score = row.score - many.base * where
-    done = where & (row.left == 0)
+def _take(rows: Rows, taking: Places, columns: Places, day: int) -> None:
+    """Count a session of a day; a second one that day counts for the pace once."""
+    cells = taking * rows.columns + columns
+    last = rows.last.ravel()[cells]
+    first = last != day
+    monday = day - rows.yard.weekday(day)
+    in_week = np.where(last >= monday, rows.in_week.ravel()[cells] + first, 1)
+    longer = np.where(last == day - 1, rows.in_a_row.ravel()[cells] + 1, 1)
+    in_a_row = np.where(first, longer, rows.in_a_row.ravel()[cells])
+    left = rows.left.ravel()[cells] - 1
+    helped = rows.helped.ravel()[cells] - 1
+    rows.left.ravel()[cells] = left
+    rows.helped.ravel()[cells] = helped
+    rows.in_week.ravel()[cells] = in_week
+    rows.in_a_row.ravel()[cells] = in_a_row
+    rows.last.ravel()[cells] = day
+    rows.since.ravel()[cells] = day
+    rows.begun.ravel()[cells] = True
+    rows.score.ravel()[cells] -= rows.base
+    _set_next(rows, cells, np.full(cells.size, day + 1, dtype=np.int16))
+    done = left == 0
     if done.any():
-        _close(many, turn.horse, row, done, day)
+        days = np.full(int(done.sum()), day, dtype=np.int16)
+        _end(rows, taking[done], columns[done], days)
+
+
+def _set_next(rows: Rows, cells: Places, day: Days) -> None:
+    """Set the first day from ``day`` on, after the last one, that a step may have."""
+    at = cells // rows.columns
+    last = rows.last.ravel()[cells]
+    row_is_full = rows.in_a_row.ravel()[cells] >= rows.fixed.in_a_row[at]
+    day = day + (row_is_full & (last == day - 1))
+    monday = last - (last + rows.yard.weekday(0)) % WEEK
+    week_is_full = rows.in_week.ravel()[cells] >= rows.fixed.a_week[at]
+    day = np.where(week_is_full, np.maximum(day, monday + WEEK), day)
+    rows.next.ravel()[cells] = rows.calendars.next_from(
+        at,
+        day.astype(np.int16),
+        helped=rows.helped.ravel()[cells] > 0,
+        new=~rows.begun.ravel()[cells],
+    )
+
+
+def _end(rows: Rows, ending: Places, columns: Places, days: Days) -> None:
+    """Finish steps; what waited for one may start on the day after."""
+    in_time = days <= rows.yard.last
+    ending, columns, days = ending[in_time], columns[in_time], days[in_time]
+    if not ending.size:
+        return
+    rows.finish[ending, columns] = days
+    rows.next[ending, columns] = NEVER
+    rows.unfinished -= np.bincount(ending, minlength=len(rows.jobs))
+    rows.open &= rows.unfinished > 0
+    after = rows.fixed.after[ending]
+    waits = after < len(rows.jobs)
+    at = (after * rows.columns + columns[:, np.newaxis])[waits]
+    then = np.broadcast_to((days + 1)[:, np.newaxis], after.shape)[waits]
+    np.subtract.at(rows.missing.ravel(), at, 1)
+    np.maximum.at(rows.ready.ravel(), at, then)
+    _let_in(rows, np.unique(at[rows.missing.ravel()[at] == 0]))
+
+
+def _let_in(rows: Rows, cells: Places) -> None:
+    """Give steps their first possible day, now that nothing before is missing."""
+    at = cells // rows.columns
+    ready = np.maximum(rows.ready.ravel()[cells], rows.fixed.bound[at])
+    rows.ready.ravel()[cells] = ready
+    rows.since.ravel()[cells] = np.maximum(ready, rows.last.ravel()[cells])
+    ahead = (ready <= rows.yard.last) & rows.fixed.dated[at]
+    rests = rows.fixed.rests[at]
+    works = ahead & ~rests
+    first = np.maximum(ready, rows.fixed.from_day[at])
+    _set_next(rows, cells[works], first[works])
+    rows.open[at[works]] = True
+    if (ahead & rests).any():
+        _rest(rows, cells[ahead & rests])
+
+
+def _rest(rows: Rows, cells: Places) -> None:
+    """Rest by the calendar; growing at grass lets sessions go on."""
+    at, columns = cells // rows.columns, cells % rows.columns
+    no = np.zeros(cells.size, dtype=bool)
+    begins = rows.calendars.next_from(at, rows.ready.ravel()[cells], helped=no, new=no)
+    counts_from = rows.fixed.rest_counts_from[at]
+    start = np.where(counts_from == NEVER, begins, counts_from)
+    by_age = rows.fixed.rest_ends[at] != NEVER
+    by_length = start + rows.fixed.rest_days[at] - 1
+    finish = np.where(by_age, rows.fixed.rest_ends[at], by_length)
+    away = ~by_age
+    rows.away_from.ravel()[cells[away]] = begins[away]
+    rows.away_to.ravel()[cells[away]] = finish[away]
+    rows.away_last = max(rows.away_last, int(finish[away].max(initial=-1)))
+    _end(rows, at, columns, np.maximum(begins, finish).astype(np.int16))

@@ -1,115 +1,207 @@
-"""A step in many plans at once: an array each fact, a column a plan."""
+"""A yard's steps in many plans at once: arrays, a row a step, a column a plan.
+
+A step stands in the row that is its order among equals: older horses first, then the
+programme's order. Days are counted from today, as everywhere in the schedule.
+"""
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
-from typing import Final
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any, Final
 
 import numpy as np
 from numpy.typing import NDArray
 
-from starting.schedule.jobs import (
-    EVERY_DAY,
-    STARVES_DAYS,
-    HorseAtWork,
-    Job,
-    YardAtWork,
-)
+from starting.schedule.calendar import Calendars, calendars
+from starting.schedule.days import reaches
+from starting.schedule.jobs import HorseAtWork, Job, YardAtWork
 
+Days = NDArray[np.int16]
 Numbers = NDArray[np.int64]
+Places = NDArray[np.intp]
 Flags = NDArray[np.bool_]
-NEVER: Final = 10**6
-TAKEN: Final = -1  # below every score
+NEVER: Final = 32_000  # beyond every plan, and still a day in two bytes
+LONG_AGO: Final = -32_000
+MOST_IN_FOUR_BYTES: Final = 2**31 - 1
 
 
 @dataclass(slots=True, kw_only=True, eq=False)
-class Row:
-    """One step of one horse in every column."""
+class Fixed:
+    """What is so of a step in every column: one entry a row."""
 
-    job: Job
-    bound: int
-    order: int  # among equals the smallest goes first
-    left: Numbers
-    helped: Numbers  # sessions that still ask for the helper
-    ready: Numbers
-    missing: Numbers
-    opens: Numbers  # the first possible day, NEVER while it waits or once it is done
-    finish: Numbers
-    score: Numbers
-    week: int
-    in_week: Numbers
-    last: Numbers
-    in_a_row: Numbers
+    horse: Places
+    bound: Days
+    after: Places  # a line a row: the rows that wait for it, filled up with no row's
+    a_week: Days
+    in_a_row: Days
+    two_a_day: Flags
+    optional: Flags
+    of_sessions: Flags
+    rests: Flags
+    dated: Flags  # somebody can say when it starts
+    from_day: Days  # 1 where the horse had today's session, for steps of sessions
+    rest_counts_from: Days  # NEVER: from its own first day
+    rest_ends: Days  # NEVER: by its length
+    rest_days: Days
+
+
+@dataclass(slots=True, kw_only=True, eq=False)
+class Rows:
+    """How far each step has got in each column, shape (rows, columns)."""
+
+    yard: YardAtWork
+    jobs: tuple[Job, ...]
+    fixed: Fixed
+    calendars: Calendars
+    left: Days
+    helped: Days  # sessions that still ask for the helper
     begun: Flags
-    listed: bool = False
-
-    def may_take(self, yard: YardAtWork, day: int) -> Flags:
-        """Return where the step may have a session, as far as its pace goes."""
-        week = yard.week(day)
-        if self.week != week:
-            self.week = week
-            self.in_week = np.zeros_like(self.in_week)
-        in_a_row = (self.last == day - 1) & (
-            self.in_a_row >= self.job.pace.days_in_a_row
-        )
-        full = self.in_week >= self.job.pace.days_a_week
-        may: Flags = (self.opens <= day) & ~(in_a_row | full)
-        if yard.weekday(day) not in self.job.helped:
-            may &= self.helped <= 0
-        return may
-
-    def score_on(self, day: int, extra: int) -> Numbers:
-        """Return what the step counts on a day: more by ``extra`` where it starves."""
-        if not self.job.stage.optional:
-            return self.score
-        waited = day - np.maximum(self.ready, self.last)
-        return self.score + extra * (waited >= STARVES_DAYS)
-
-    def serves(self, weekday: int) -> bool:
-        """Whether a weekday serves the step in any column."""
-        job = self.job
-        free = weekday in job.free and job.with_helper < EVERY_DAY
-        return free or weekday in job.helped
-
-    def note(self, day: int, where: Flags) -> None:
-        """Count a session of a day, once where the day has two."""
-        first = where & (self.last != day)
-        self.in_week += first
-        longer = np.where(self.last == day - 1, self.in_a_row + 1, 1)
-        self.in_a_row = np.where(first, longer, self.in_a_row)
-        self.last = np.where(where, day, self.last)
-        self.begun = self.begun | where
-        self.left = self.left - where
-        self.helped = self.helped - where
-
-
-@dataclass(slots=True, kw_only=True, eq=False)
-class HorseRows:
-    """One horse's rows; ``had``: in which columns it has had a session today."""
-
-    at_work: HorseAtWork
-    rows: list[Row]
-    had: Flags
-    open: list[Row] = field(default_factory=list)
-    away: list[tuple[Numbers, Numbers]] = field(default_factory=list)
-
-    def turned_away(self, day: int) -> Flags:
-        """Return where the horse is turned away on a day."""
-        spans = [(first <= day) & (day <= last) for first, last in self.away]
-        away: Flags = np.logical_or.reduce(spans)
-        return away
-
-
-@dataclass(slots=True, kw_only=True, eq=False)
-class Turn:
-    """A step that may have a session of a day, in some columns."""
-
-    horse: HorseRows
-    row: Row
-    may: Flags
-    span: slice  # the horse's turns among the day's
+    missing: Days  # steps that it waits for
+    ready: Days  # its first possible day
+    next: Days  # the first day its own rules allow; NEVER while it waits or is done
+    since: Days  # the day an optional step has waited from
+    last: Days
+    in_week: Days  # days taken in the week of the last one
+    in_a_row: Days
+    finish: Days
+    score: NDArray[Any]  # the longest path first, then the row
+    base: int  # more than any row
+    starved: int  # added where a step starves: more than any path
+    away_from: Days
+    away_to: Days
+    away_last: int  # no horse is turned away after it
+    open: Flags  # which rows are open in some column
+    unfinished: Places  # in how many columns
 
     @property
-    def pairs(self) -> bool:
-        """Whether the step allows a second session a day."""
-        return self.row.job.stage.two_a_day
+    def columns(self) -> int:
+        """How many times the yard is planned."""
+        return int(self.left.shape[1])
+
+
+def rows_of(
+    yard: YardAtWork, left: Mapping[tuple[str, str], Numbers], columns: int
+) -> Rows:
+    """Return a yard's steps with nothing planned yet; ``left`` by horse and step."""
+    pairs = [(horse, job) for horse in yard.horses for job in horse.jobs]
+    count = len(pairs)
+
+    def filled(value: int) -> Days:
+        return np.full((count, columns), value, dtype=np.int16)
+
+    def each(values: list[int]) -> Days:
+        column = np.array(values, dtype=np.int16)[:, np.newaxis]
+        return np.repeat(column, columns, axis=1)
+
+    jobs = tuple(job for _, job in pairs)
+    needed = each([job.left for job in jobs])
+    for row, (horse, job) in enumerate(pairs):
+        drawn = left.get((horse.ahead.horse, job.stage.key))
+        if drawn is not None:
+            needed[row] = drawn
+    paths = _paths(yard, needed)
+    base, longest = count + 1, int(paths.max(initial=0)) + 1
+    four = 2 * base * longest < MOST_IN_FOUR_BYTES
+    order = np.arange(count)[:, np.newaxis]
+    return Rows(
+        yard=yard,
+        jobs=jobs,
+        fixed=_fixed(yard, pairs),
+        calendars=calendars(yard, pairs),
+        left=needed,
+        helped=each([min(job.with_helper, NEVER) for job in jobs]),
+        begun=np.repeat(np.array([[job.begun] for job in jobs]), columns, axis=1),
+        missing=each([job.missing for job in jobs]),
+        ready=filled(0),
+        next=filled(NEVER),
+        since=filled(0),
+        last=each([max(job.pace.last, LONG_AGO) for job in jobs]),
+        in_week=each([job.pace.in_week for job in jobs]),
+        in_a_row=each([job.pace.in_a_row for job in jobs]),
+        finish=filled(NEVER),
+        score=(paths * base - order).astype(np.int32 if four else np.int64),
+        base=base,
+        starved=base * longest,
+        away_from=filled(NEVER),
+        away_to=filled(-1),
+        away_last=-1,
+        open=np.zeros(count, dtype=bool),
+        unfinished=np.full(count, columns, dtype=np.intp),
+    )
+
+
+def _paths(yard: YardAtWork, left: Days) -> Numbers:
+    """Return the longest path from each step on, its own sessions among them."""
+    paths = left.astype(np.int64)
+    first = 0
+    for horse in yard.horses:
+        for job in reversed(horse.jobs):
+            below = [paths[first + place] for place in job.after]
+            if below:
+                paths[first + job.place] += np.maximum.reduce(below)
+        first += len(horse.jobs)
+    return paths
+
+
+def _fixed(yard: YardAtWork, pairs: list[tuple[HorseAtWork, Job]]) -> Fixed:
+    jobs = [job for _, job in pairs]
+
+    def days(values: list[int]) -> Days:
+        return np.array(values, dtype=np.int64).clip(LONG_AGO, NEVER).astype(np.int16)
+
+    def flags(values: list[bool]) -> Flags:
+        return np.array(values, dtype=bool)
+
+    return Fixed(
+        horse=np.array([horse.rank for horse, _ in pairs], dtype=np.intp),
+        bound=days([max([0, *(bound.day for bound in job.bounds)]) for job in jobs]),
+        after=_after(yard),
+        a_week=days([_paced(job, job.pace.days_a_week) for job in jobs]),
+        in_a_row=days([_paced(job, job.pace.days_in_a_row) for job in jobs]),
+        two_a_day=flags([job.stage.two_a_day for job in jobs]),
+        optional=flags([job.stage.optional for job in jobs]),
+        of_sessions=flags([job.stage.kind == "sessions" for job in jobs]),
+        rests=flags([job.stage.kind == "rest" for job in jobs]),
+        dated=flags([not job.shut for job in jobs]),
+        from_day=days(
+            [
+                int(job.stage.kind == "sessions" and horse.taken_today > 0)
+                for horse, job in pairs
+            ]
+        ),
+        rest_counts_from=days([_counts_from(yard, job) for job in jobs]),
+        rest_ends=days([_rest_ends(yard, horse, job) for horse, job in pairs]),
+        rest_days=days([job.stage.rest_days or 1 for job in jobs]),
+    )
+
+
+def _paced(job: Job, most: int) -> int:
+    """Return a limit of the pace; a check or an event has none."""
+    return most if job.stage.kind == "sessions" else NEVER
+
+
+def _after(yard: YardAtWork) -> Places:
+    """Return the rows that wait for each row; beside the last, the row count."""
+    count = sum(len(horse.jobs) for horse in yard.horses)
+    most = max([1, *(len(j.after) for horse in yard.horses for j in horse.jobs)])
+    after = np.full((count, most), count, dtype=np.intp)
+    first = 0
+    for horse in yard.horses:
+        for job in horse.jobs:
+            after[first + job.place, : len(job.after)] = [first + n for n in job.after]
+        first += len(horse.jobs)
+    return after
+
+
+def _counts_from(yard: YardAtWork, job: Job) -> int:
+    """Return the day a rest under way counts from; NEVER: its own first day."""
+    begun = [(on - yard.today).days for on in job.ahead.recent_days]
+    return min(begun, default=NEVER) if job.ahead.under_way else NEVER
+
+
+def _rest_ends(yard: YardAtWork, horse: HorseAtWork, job: Job) -> int:
+    """Return the day a rest ends on by the horse's age; NEVER: by its length."""
+    if job.stage.ends_at_months is None:
+        return NEVER
+    return (reaches(horse.ahead.born, job.stage.ends_at_months) - yard.today).days

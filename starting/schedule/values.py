@@ -27,6 +27,16 @@ class Hold:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Closed:
+    """Days ahead on which a dated gate will shut a step again, both ends inside."""
+
+    gate: str
+    first: date
+    last: date
+    why: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class StageAhead:
     """One step of one horse that is neither established nor left out.
 
@@ -41,6 +51,7 @@ class StageAhead:
     good_sessions: int = 0  # so far; the first ask for a helper who later need not come
     under_way: bool = False
     holds: tuple[Hold, ...] = ()
+    closed: tuple[Closed, ...] = ()
     to_dos: tuple[str, ...] = ()  # taken as done on the first possible day
     recent_days: tuple[date, ...] = ()  # session days already done, for the limits
 

@@ -11,7 +11,7 @@ from typing import Literal
 from starting.schedule.days import WEEKDAYS
 from starting.schedule.jobs import yard_at_work
 from starting.schedule.listing import list_days
-from starting.schedule.values import HorseAhead, HorsePlan, YardDays
+from starting.schedule.values import HorseAhead, HorsePlan, StageAhead, YardDays
 
 WinKind = Literal["free_day", "helper_day", "early", "gate"]
 
@@ -62,10 +62,10 @@ def wins(
     The other horses keep the days the plan gives them.
     """
     others = taken.by_others(horse.horse)
-    usual = _finish(horse, days, today, others, stage)
+    usual = _finish(horse, days, today, others, (stage, None))
     found: dict[tuple[WinKind, str], Win] = {}
     for kind, subject, changed, with_days in _changes(horse, days, today, stage):
-        finish = _finish(changed, with_days, today, others, stage)
+        finish = _finish(changed, with_days, today, others, (stage, usual))
         if finish is None or (usual is not None and finish >= usual):
             continue
         won = (usual - finish).days if usual else None
@@ -81,15 +81,20 @@ def _finish(
     days: YardDays,
     today: date,
     others: Mapping[date, int],
-    stage: str,
+    asked: tuple[str, date | None],
 ) -> date | None:
+    """Return when a step ends; None: not before the horizon, or the day named."""
+    stage, before = asked
     yard = yard_at_work([horse], days, today)
     for on, count in others.items():
         day = (on - today).days
         yard.taken[day] = yard.taken.get(day, 0) + count
-    list_days(yard)
     jobs = yard.as_given[0].jobs
-    return next((yard.span(job)[1] for job in jobs if job.stage.key == stage), None)
+    job = next((one for one in jobs if one.stage.key == stage), None)
+    if job is None:
+        return None
+    list_days(yard, until=job, last=(before - today).days if before else None)
+    return yard.span(job)[1]
 
 
 def _changes(
@@ -119,19 +124,28 @@ def _gates(horse: HorseAhead, today: date, stage: str) -> list[str]:
         before += asked
     return sorted(
         {
-            hold.gate
+            gate
             for key, one in ahead.items()
             if key in found
-            for hold in one.holds
-            if hold.until is None or hold.until > today
+            for gate in _shut(one, today)
         }
     )
+
+
+def _shut(one: StageAhead, today: date) -> Iterator[str]:
+    """Yield the gates that keep a step shut, now or again later."""
+    yield from (h.gate for h in one.holds if h.until is None or h.until > today)
+    yield from (closed.gate for closed in one.closed)
 
 
 def _without(horse: HorseAhead, gate: str) -> HorseAhead:
     """Return the horse as if a gate were met today, wherever it is asked."""
     stages = tuple(
-        replace(one, holds=tuple(hold for hold in one.holds if hold.gate != gate))
+        replace(
+            one,
+            holds=tuple(hold for hold in one.holds if hold.gate != gate),
+            closed=tuple(closed for closed in one.closed if closed.gate != gate),
+        )
         for one in horse.stages
     )
     return replace(horse, stages=stages)

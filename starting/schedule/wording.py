@@ -31,9 +31,9 @@ def put_off(
     if kind == "care":
         text = f"Keeps {say_weekday(yard.on(day))} for care"
         return Because(kind=kind, text=text, subject="care")
-    if kind == "gelding":
-        return _gelding(yard, horse, day)
-    return _vaccination(yard, horse, day)
+    if kind == "gate":
+        return _closed(yard, job, day)
+    return _not_new(yard, horse, kind, day)
 
 
 def first_such_day(yard: YardAtWork, job: Job, kind: Binding, start: int) -> Because:
@@ -93,6 +93,26 @@ def _pace(job: Job, kind: Binding) -> Because:
     days = "day" if most == 1 else "days"
     text = f"At most {most} {days} {of}"
     return Because(kind=kind, text=text, subject=job.stage.key)
+
+
+def _closed(yard: YardAtWork, job: Job, day: int) -> Because:
+    """Return why a gate that opened, or never was asked, shuts the step again."""
+    on = yard.on(day)
+    span = max(
+        (one for one in job.ahead.closed if one.first <= on <= one.last),
+        key=lambda one: one.last,
+    )
+    opens = day
+    while opens <= yard.last and job.is_closed(opens):
+        opens += 1
+    text = f"{span.why.rstrip('.')}: {say_day(yard.on(opens))}"
+    return Because(kind="gate", text=text, subject=span.gate)
+
+
+def _not_new(yard: YardAtWork, horse: HorseAtWork, kind: Binding, day: int) -> Because:
+    if kind == "gelding":
+        return _gelding(yard, horse, day)
+    return _vaccination(yard, horse, day)
 
 
 def _gelding(yard: YardAtWork, horse: HorseAtWork, day: int) -> Because:

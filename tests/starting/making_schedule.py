@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from starting.programme import Stage
 from starting.schedule import (
+    Closed,
     Hold,
     HorseAhead,
     PlannedStage,
@@ -43,7 +44,7 @@ def make_step(key: str = "bridle", **changed: Any) -> Stage:
 def make_ahead(key: str = "bridle", left: int = 1, **changed: Any) -> StageAhead:
     ahead = {
         *("under_way", "holds", "to_dos", "recent_days", "fewest_left", "most_left"),
-        "good_sessions",
+        *("good_sessions", "closed"),
     }
     facts = {name: changed.pop(name) for name in ahead & changed.keys()}
     return StageAhead(stage=make_step(key, **changed), sessions_left=left, **facts)
@@ -88,6 +89,13 @@ holds = st.lists(
     ),
     max_size=1,
 ).map(tuple)
+closings = st.lists(
+    st.builds(
+        lambda span: Closed(gate="season", first=span[0], last=span[1], why="Winter"),
+        spans,
+    ),
+    max_size=2,
+).map(tuple)
 week = st.frozensets(st.integers(0, 6))
 
 
@@ -115,6 +123,7 @@ def steps_ahead(draw: st.DrawFn, place: int) -> StageAhead:
         rest_days=draw(st.integers(1, 40)) if kind == "rest" else None,
         under_way=under_way,
         holds=draw(holds),
+        closed=draw(closings),
         recent_days=tuple(draw(past_days)) if under_way and kind != "rest" else (),
     )
 

@@ -42,6 +42,7 @@ def broken_rules(
             found += _start_rules(horse, plan, ahead, planned, today)
             if ahead.stage.kind == "rest":
                 found += _rest_rules(horse, ahead, planned)
+                found += _begins_open(ahead, planned)
             else:
                 found += _day_rules(horse, plan, ahead, planned, days)
     return found
@@ -142,6 +143,14 @@ def _rest_rules(
         yield f"{planned.stage}: not {ahead.stage.rest_days} days long"
 
 
+def _begins_open(ahead: StageAhead, planned: PlannedStage) -> Iterator[str]:
+    """A rest begins on a day no gate shuts; one under way goes on."""
+    assert planned.start is not None
+    for shut in () if ahead.under_way else ahead.closed:
+        if shut.first <= planned.start <= shut.last:
+            yield f"{planned.stage}: rests from {planned.start}, {shut.gate} shut"
+
+
 def _day_rules(
     horse: HorseAhead,
     plan: HorsePlan,
@@ -198,6 +207,9 @@ def _one_day_rules(
         yield f"{stage.key} {on}: off work"
     if on in horse.care_days:
         yield f"{stage.key} {on}: a care day"
+    for shut in ahead.closed:
+        if shut.first <= on <= shut.last:
+            yield f"{stage.key} {on}: {shut.gate} shut to {shut.last}"
     if any(first <= on <= last for first, last in _turned_away(horse, plan)):
         yield f"{stage.key} {on}: turned away"
 

@@ -440,7 +440,7 @@ def _lifted(
     changed: dict[str, dict[str, Any]] = {
         "age": {"born": horse.born - timedelta(days=1)},
         "typical_age": {"born": horse.born - timedelta(days=1)},
-        "gate": {"stages": (replace(ahead, holds=tuple(sooner)),)},
+        "gate": {"stages": (replace(ahead, holds=tuple(sooner), closed=()),)},
         "rest": {"rests": ()},
         "care": {"care_days": ()},
         "off_work": {"off_work": ()},

@@ -28,30 +28,19 @@ from fitting.body import Taken
 from fitting.growth import Bound, Subject, fit_growth, quantiles
 from fitting.growth.posterior import at_its_tempos, evidence
 from fitting.models import Membership, Yard
-from starting.gates import GateFacts, gates_of
 from starting.management.filling import copy_horse, fill_room
+from starting.management.foals import by_lot, planned, shared, way_up
 from starting.outlook import YardFacts, look_at_yard
-from starting.programme import shipped
-from starting.progress import progress
 from starting.reads.facts import yard_facts
-from starting.schedule import (
-    HorseAhead,
-    HorsePlan,
-    StageAhead,
-    YardDays,
-    plan_yard,
-    spreads,
-)
 from starting.writes import ensure_planned, replan, today_in
 from starting.writes.links import make_link
 
 MARK: Final = "LONGREIN_BENCHMARK"
 ROUNDS: Final = 5
-DAYS: Final = YardDays(
-    free=frozenset({1, 5, 6}), helper=frozenset({5}), sessions_a_day=2
-)
 READINGS: Final = 200
 ITEMS: Final = 200
+SHARING: Final = (5, 10, 20, 30)
+MANY: Final = 1000
 MEASURED: Final = (
     ("withers_height", "stick", 1270.0), ("croup_height", "stick", 1280.0),
     ("heart_girth", "tape", 1540.0), ("body_length", "tape", 1240.0),
@@ -149,9 +138,15 @@ def _measure(yard: Yard) -> dict[str, float]:
         },
         "one outlook": _least(lambda: look_at_yard(one, today), 5),
         "growth and bands of one horse": _least(partial(_grow, today), 5),
-        "gates and schedule of one horse": _least(partial(_way_up, today), 5),
-        "early and late of one horse": _least(partial(_by_lot, today, 1), 3),
-        "early and late of 30 horses": _least(partial(_by_lot, today, 30), 1),
+        "gates and schedule of one horse": _least(partial(way_up, today), 5),
+        "early and late of one horse": _least(partial(by_lot, today, 1), 3),
+        **{
+            f"days of {many} foals, early and late": _least(
+                partial(shared, today, many), 1
+            )
+            for many in SHARING
+        },
+        f"days of {MANY} foals, not drawn": _once(partial(planned, today, MANY)),
         f"replanning {horses} horses": _least(partial(replan, yard, today), 1),
         **_who_fits(yard, keeper, today),
     }
@@ -215,43 +210,6 @@ def _grow(on: date) -> None:
         quantiles(growth.at_days(measure, days), (0.05, 0.5, 0.95))
 
 
-def _foals(on: date, horses: int) -> list[HorseAhead]:
-    """Return foals with the whole of the shipped programme ahead."""
-    stages = tuple(
-        StageAhead(
-            stage=stage,
-            sessions_left=(sum(stage.typical_sessions) + 1) // 2,
-            fewest_left=stage.typical_sessions[0],
-            most_left=stage.typical_sessions[1],
-        )
-        for stage in shipped().stages
-    )
-    born = on - timedelta(days=10)
-    names = (f"Foal {number}" for number in range(horses))
-    return [HorseAhead(horse=name, born=born, stages=stages) for name in names]
-
-
-def _way_up(on: date) -> None:
-    """Ask every gate of every step of a foal, and plan its days with their reasons."""
-    born, programme = on - timedelta(days=10), shipped()
-    facts = GateFacts(
-        name="Foal",
-        she="she",
-        foaled=Foaled(first=born, last=born),
-        programme=programme,
-        progress=progress(programme, (), (), on),
-    )
-    for stage in programme.stages:
-        gates_of(stage, facts, on)
-    plan_yard(_foals(on, 1), DAYS, on)
-
-
-def _by_lot(on: date, horses: int) -> None:
-    """Draw how early and how late each step of foals that share days may end."""
-    foals = _foals(on, horses)
-    spreads(foals, DAYS, on, [HorsePlan(horse=f.horse, stages=()) for f in foals])
-
-
 def _bounds(on: date) -> list[Bound]:
     """Return three bounds on each of the four measures of the head."""
     return [
@@ -267,6 +225,12 @@ def _bounds(on: date) -> list[Bound]:
     ]
 
 
+def _once(call: Callable[[], object]) -> float:
+    began = process_time()
+    call()
+    return process_time() - began
+
+
 def _least(call: Callable[[], object], times: int) -> float:
     call()
     rounds = []
@@ -279,7 +243,7 @@ def _least(call: Callable[[], object], times: int) -> float:
 
 
 def _line(name: str, seconds: float, floors: dict[str, float]) -> str:
-    said = f"{name:32} {seconds * 1000:9.2f} ms"
+    said = f"{name:35} {seconds * 1000:9.2f} ms"
     said += f" {seconds / floors['bare view']:8.1f} x bare view"
     if name in BUDGETS:
         most, floor = BUDGETS[name]
