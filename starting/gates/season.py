@@ -5,7 +5,8 @@ Dark, wet and frozen ground are asked about on the day; this holds the date.
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
+from functools import lru_cache
 from typing import Final
 
 from starting.gates.asked import Asked
@@ -28,15 +29,15 @@ def season(ask: Asked) -> Gate:
 
     Source: ours.
     """
-    months = MONTHS_SAID[_side(ask)]
     answer = answer_in(ask.on, _side(ask))
     if answer is GateAnswer.MET:
+        months = MONTHS_SAID[_side(ask)]
         return _gate(ask, answer, f"{say_month(ask.on)} lies in {months} (ours).")
     if ask.facts.covered:
         why = "There is a covered place to work: the time of year holds nothing (ours)."
         return _gate(ask, GateAnswer.MET, why)
     opens = opens_on(ask.on, _side(ask))
-    why = f"Out of doors this step is for {months} (ours), not {say_month(ask.on)}."
+    why = f"{said_for(_side(ask))}, not {say_month(ask.on)}."
     return _gate(ask, answer, why, opens)
 
 
@@ -53,6 +54,34 @@ def opens_on(on: date, hemisphere: str) -> date:
     month = SPRING if hemisphere == "north" else SPRING + HALF
     spring = date(on.year, month, 1)
     return spring if spring > on else date(on.year + 1, month, 1)
+
+
+@lru_cache(maxsize=64)
+def winters_ahead(
+    on: date, until: date, hemisphere: str
+) -> tuple[tuple[date, date], ...]:
+    """Return the spans after a day on which the gate will not be met, both inside.
+
+    A reason written by then counts for none of them: it is asked for again in each
+    part of each winter.
+    """
+    begins = NOVEMBER if hemisphere == "north" else NOVEMBER - HALF
+    firsts: list[tuple[date, date]] = []
+    for year in range(on.year, until.year + 1):
+        edge, midwinter = date(year, begins, 1), date(year, begins + 1, 1)
+        firsts.append((edge, midwinter))
+        firsts.append((midwinter, opens_on(midwinter, hemisphere)))
+    return tuple(
+        (first, after - timedelta(days=1))
+        for first, after in firsts
+        if on < first <= until
+    )
+
+
+def said_for(hemisphere: str) -> str:
+    """Return for which months a step is that asks for the season, in words."""
+    months = MONTHS_SAID["south" if hemisphere == "south" else "north"]
+    return f"Out of doors this step is for {months} (ours)"
 
 
 def closed_since(on: date, hemisphere: str) -> date:

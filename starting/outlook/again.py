@@ -24,6 +24,11 @@ def again_key(stage: str) -> str:
     return f"{stage}{AGAIN}"
 
 
+def of_step(key: str) -> str:
+    """Return the step of a key in the plan, done for the first time or again."""
+    return key.removesuffix(AGAIN)
+
+
 def again_because(at: StageProgress, gates: Sequence[Gate]) -> str:
     """Return why an established step is gone over again, if not for its long rest."""
     if not at.go_over_again:

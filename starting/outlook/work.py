@@ -19,6 +19,7 @@ from starting.gates import (
 )
 from starting.outlook.again import again_because, with_steps_again
 from starting.outlook.care_days import care_days, gelded_days, vaccinated
+from starting.outlook.dated import with_dated_gates
 from starting.outlook.facts import HorseFacts, YardFacts
 from starting.outlook.values import StageLook
 from starting.pace import at_own_pace, fewest_and_most, own_pace
@@ -94,10 +95,11 @@ def horse_ahead(
         for stage in facts.programme.stages
         if states[stage.key].state not in DONE_STATES
     )
+    again = with_steps_again(ahead, facts, horse.sessions)
     return HorseAhead(
         horse=horse.key,
         born=horse.foaled.last,
-        stages=with_steps_again(ahead, facts, horse.sessions),
+        stages=with_dated_gates(again, gates, facts, on),
         done=tuple(key for key, p in states.items() if p.state in DONE_STATES),
         rests=tuple((r.start, rest_end(r, on)) for r in horse.rests),
         reckoned_ends=tuple(
@@ -146,7 +148,7 @@ def _stage_ahead(
         most_left=most,
         good_sessions=state.good_sessions,
         under_way=state.state == "under_way",
-        holds=(*_holds(gates), *_left_out_before(stage, gates, left_out)),
+        holds=_left_out_before(stage, gates, left_out),
         to_dos=tuple(g.gate for g in gates if g.kind == "to_do" and holds(g)),
         recent_days=tuple(
             sorted({s.on for s in horse.sessions if s.stage == stage.key})
@@ -170,26 +172,12 @@ def _as_gone_ahead(stage: Stage, gates: Sequence[Gate]) -> Stage:
 
 def _left_out_before(
     stage: Stage, gates: Sequence[Gate], left_out: Set[str]
-) -> list[Hold]:
+) -> tuple[Hold, ...]:
     """Return that a step was left out which this one cannot do without."""
     if not left_out & set(stage.prerequisites):
-        return []
+        return ()
     before = next(gate for gate in gates if gate.gate == "stages_before")
-    return [Hold(gate=before.gate, until=None, why=before.why)]
-
-
-def _holds(gates: Sequence[Gate]) -> list[Hold]:
-    """Return the dated reasons that keep a step shut.
-
-    Age, rests and off work go apart: the schedule knows of them by itself.
-    """
-    return [
-        Hold(gate=gate.gate, until=gate.opens_on, why=gate.why)
-        for gate in gates
-        if gate.gate not in {"age", "rest", "off_work", "stages_before"}
-        and holds(gate)
-        and (gate.opens_on is not None or gate.kind == "dated")
-    ]
+    return (Hold(gate=before.gate, until=None, why=before.why),)
 
 
 def stage_look(
