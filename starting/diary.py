@@ -6,6 +6,7 @@ import json
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
+from functools import lru_cache
 from typing import Final, Literal
 from uuid import UUID, uuid5
 
@@ -89,6 +90,7 @@ class Step:
     on_the_day: tuple[str, ...] = ()  # gates asked when the session begins, in words
 
 
+@lru_cache(maxsize=8192)  # a yard is published again and again
 def entry_uid(yard: str, key: str, site_host: str) -> str:
     """Return the UID: a UUID of yard and task, at the public host."""
     return f"{uuid5(ENTRY_NAMESPACE, json.dumps([yard, key]))}@{site_host}"

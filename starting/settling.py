@@ -67,15 +67,18 @@ def _order(entry: Entry) -> tuple[date, str]:
 
 def _by_key(entries: Iterable[Entry]) -> dict[str, Entry]:
     first: dict[str, Entry] = {}
-    for entry in sorted(entries, key=lambda e: (e.on, repr(e))):
-        first.setdefault(entry.key, entry)
+    for entry in entries:
+        there = first.get(entry.key)
+        if there is None or (entry.on, repr(entry)) < (there.on, repr(there)):
+            first[entry.key] = entry
     return first
 
 
 def _settled(old: Entry | None, new: Entry, today: date) -> Entry:
     on = new.on if old is None else _day(old.on, new, today)
     if on > today:
-        return replace(new, on=on, due_since=None)
+        still = new.on == on and new.due_since is None
+        return new if still else replace(new, on=on, due_since=None)
     late = today - on >= timedelta(days=OVERDUE_AFTER_DAYS)
     return replace(
         new,

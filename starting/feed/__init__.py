@@ -15,7 +15,8 @@ from starting.feed.rendering import (
     wanted,
     weak_etag,
 )
-from starting.feed.revision import Revised, digest, retire, revise
+from starting.feed.revision import Gone, Revised, digest, retire, revise, whole_seconds
+from starting.feed.splicing import render_anew
 from starting.feed.wire import clean
 
 __all__ = [
@@ -23,6 +24,7 @@ __all__ = [
     "KIND_WORDS",
     "FeedHead",
     "FeedOptions",
+    "Gone",
     "Rendered",
     "Revised",
     "clean",
@@ -30,6 +32,7 @@ __all__ = [
     "gzipped",
     "render",
     "render_all",
+    "render_anew",
     "render_event",
     "render_head",
     "retire",
@@ -37,4 +40,5 @@ __all__ = [
     "splice",
     "wanted",
     "weak_etag",
+    "whole_seconds",
 ]

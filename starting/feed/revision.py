@@ -31,13 +31,25 @@ def digest(entry: Entry) -> str:
     return hashlib.sha256(json.dumps(said, default=str).encode()).hexdigest()
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Gone:
+    """What stays of an entry that left: should it return, it goes on from here.
+
+    Without its times, as older versions kept it, only the sequence goes on.
+    """
+
+    sequence: int
+    created: datetime | None = None
+    changed: datetime | None = None
+
+
 def revise(
     before: Sequence[Revised],
     entries: Sequence[Entry],
     *,
     uid_of: Callable[[str], str],
     now: datetime,
-    retired: Mapping[str, int] | None = None,
+    retired: Mapping[str, Gone] | None = None,
 ) -> tuple[Revised, ...]:
     """Return the entries with their revisions, in the order of ``entries``.
 
@@ -50,58 +62,69 @@ def revise(
         entries: what is to be published, see ``settling.settle``.
         uid_of: an entry's key to its UID, see ``diary.entry_uid``.
         now: the time of this revision, aware.
-        retired: UID to the last sequence of entries that were published once and
-            left, see ``retire``; one that returns counts on from there.
+        retired: UID to what stays of entries that were published once and left, see
+            ``retire``; one that returns counts on from there.
 
     Raises:
         ValueError: ``now`` has no time zone.
     """
     former = {revised.uid: revised for revised in before}
-    moment = whole_seconds(now)
+    moment, gone = whole_seconds(now), retired or {}
     revisions: dict[str, Revised] = {}
     for entry in entries:
-        fresh = _fresh(entry, uid_of, moment, retired or {})
-        old = former.get(fresh.uid)
-        revisions.setdefault(fresh.uid, _counted(old, fresh) if old else fresh)
+        uid = uid_of(entry.key)
+        if uid in revisions:
+            continue
+        after, old = tuple(map(uid_of, entry.after)), former.get(uid)
+        if old is not None and _says_the_same(old, entry, after):
+            same = old.entry == entry  # or it is due since another day, see ``digest``
+            revisions[uid] = old if same else replace(old, entry=entry)
+        else:
+            last = old or gone.get(uid)
+            revisions[uid] = _counted(entry, uid, after, moment, last)
     return tuple(revisions.values())
 
 
 def retire(
-    retired: Mapping[str, int], before: Sequence[Revised], after: Sequence[Revised]
-) -> dict[str, int]:
-    """Return UID to last sequence of all that is no longer published."""
-    last = {revised.uid: revised.sequence for revised in before}
+    retired: Mapping[str, Gone], before: Sequence[Revised], after: Sequence[Revised]
+) -> dict[str, Gone]:
+    """Return UID to what stays of all that is no longer published."""
     here = {revised.uid for revised in after}
-    return {u: n for u, n in {**retired, **last}.items() if u not in here}
+    left = {
+        revised.uid: Gone(
+            sequence=revised.sequence, created=revised.created, changed=revised.changed
+        )
+        for revised in before
+        if revised.uid not in here
+    }
+    return {uid: gone for uid, gone in retired.items() if uid not in here} | left
 
 
-def _fresh(
+def _says_the_same(old: Revised, entry: Entry, after: tuple[str, ...]) -> bool:
+    if old.after_uids != after:
+        return False
+    return old.entry == entry or old.digest == digest(entry)
+
+
+def _counted(
     entry: Entry,
-    uid_of: Callable[[str], str],
+    uid: str,
+    after: tuple[str, ...],
     moment: datetime,
-    retired: Mapping[str, int],
+    last: Revised | Gone | None,
 ) -> Revised:
-    uid = uid_of(entry.key)
+    """Return the next revision of an entry, or its first."""
+    changed = moment
+    if last is not None and last.changed is not None:
+        changed = max(moment, last.changed + timedelta(seconds=1))
     return Revised(
         entry=entry,
         uid=uid,
-        sequence=retired.get(uid, -1) + 1,
-        created=moment,
-        changed=moment,
+        sequence=0 if last is None else last.sequence + 1,
+        created=(last.created if last is not None else None) or moment,
+        changed=changed,
         digest=digest(entry),
-        after_uids=tuple(uid_of(key) for key in entry.after),
-    )
-
-
-def _counted(old: Revised, new: Revised) -> Revised:
-    same = (old.digest, old.after_uids) == (new.digest, new.after_uids)
-    if same:
-        return replace(old, entry=new.entry)
-    return replace(
-        new,
-        sequence=old.sequence + 1,
-        created=old.created,
-        changed=max(new.changed, old.changed + timedelta(seconds=1)),
+        after_uids=after,
     )
 
 
@@ -113,4 +136,6 @@ def whole_seconds(moment: datetime) -> datetime:
     """
     if moment.tzinfo is None:
         raise ValueError(f"a time of revision needs a time zone: {moment}")
+    if moment.tzinfo is UTC and not moment.microsecond:
+        return moment
     return moment.astimezone(UTC).replace(microsecond=0)

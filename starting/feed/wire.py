@@ -41,10 +41,10 @@ def one_line(text: str) -> str:
 
 def bytes_of(component: Component) -> bytes:
     """Return a component with all its parts as folded lines, CRLF after each."""
-    return b"".join(_folded(str(line)) for line in component.content_lines() if line)
+    return b"".join(folded(str(line)) for line in component.content_lines() if line)
 
 
-def _folded(line: str) -> bytes:
+def folded(line: str) -> bytes:
     """Return a content line in lines of at most 75 octets.
 
     Never inside a character, and never inside an escape: some programs drop an event

@@ -10,6 +10,7 @@ ENTRY_KINDS = (
     ("measure", "measuring days"),
     ("try_on", "try-ons"),
     ("care", "care"),
+    ("get", "tack to get"),
     ("stage_opens", "a step opens"),
     ("stage_starts", "a step's planned start"),
 )
@@ -20,7 +21,7 @@ class DiaryEntry(models.Model):
 
     yard = models.ForeignKey(Yard, models.CASCADE, related_name="diary")
     horse = models.ForeignKey(
-        Horse, models.CASCADE, null=True, blank=True, related_name="diary"
+        Horse, models.SET_NULL, null=True, blank=True, related_name="diary"
     )
     key = models.CharField(max_length=160)
     uid = models.CharField(max_length=120)
@@ -43,11 +44,13 @@ class DiaryEntry(models.Model):
 
 
 class RetiredEntry(models.Model):
-    """An entry that has gone: should it return, its sequence goes on."""
+    """An entry that has gone: should it return, its sequence and times go on."""
 
     yard = models.ForeignKey(Yard, models.CASCADE, related_name="retired_entries")
     uid = models.CharField(max_length=120)
     sequence = models.PositiveIntegerField()
+    created = models.DateTimeField(null=True, blank=True)
+    changed = models.DateTimeField(null=True, blank=True)
 
     class Meta:
         verbose_name_plural = "retired entries"
@@ -77,6 +80,7 @@ class CalendarKey(models.Model):
     kinds = models.JSONField(default=list, blank=True)
     horses = models.JSONField(default=list, blank=True)
     plain_titles = models.BooleanField(default=False)
+    as_tasks = models.BooleanField(default=False)  # to-dos, not events
     revision = models.PositiveIntegerField(default=0)
     options_changed_at = models.DateTimeField(null=True, blank=True, editable=False)
     made_at = models.DateTimeField(auto_now_add=True)

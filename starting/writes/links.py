@@ -14,7 +14,7 @@ from django.utils import timezone
 
 from fitting.models import Yard
 from starting.models import CalendarKey
-from starting.writes.publish import published, store_feed
+from starting.writes.publish import next_moment, published, store_feed
 
 
 def key_hash(secret: str) -> str:
@@ -44,15 +44,16 @@ def make_link(
 def change_link(key: CalendarKey, *, label: str, options: Mapping[str, Any]) -> None:
     """Change what a link shows; its entries then count as revised."""
     changed = {n: v for n, v in options.items() if getattr(key, n) != v}
+    now, diary = timezone.now(), published(key.yard)
     key.label = label
     for name, value in changed.items():
         setattr(key, name, value)
     if changed:
         key.revision += 1
-        key.options_changed_at = timezone.now()
+        key.options_changed_at = next_moment(now, diary, [key])
     key.full_clean()
     key.save()
-    store_feed(key.yard, key, published(key.yard), timezone.now())
+    store_feed(key.yard, key, diary, now)
 
 
 @transaction.atomic

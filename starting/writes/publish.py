@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import logging
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import date, datetime, time, timedelta
+from typing import Final
 from urllib.parse import urlsplit
 from zoneinfo import ZoneInfo
 
@@ -16,16 +18,20 @@ from starting.diary import Entry, entry_uid, horse_key_of
 from starting.feed import (
     FeedHead,
     FeedOptions,
+    Gone,
     Revised,
     gzipped,
-    render,
+    render_anew,
     retire,
     revise,
     weak_etag,
+    whole_seconds,
 )
 from starting.models import CalendarKey, DiaryEntry, RetiredEntry, StoredFeed
-from starting.outlook import Outlook
 from starting.settling import settle
+
+LOG: Final = logging.getLogger(__name__)
+CONTENT: Final = msgspec.json.Decoder(tuple[Entry, tuple[str, ...]])
 
 
 def site_host() -> str:
@@ -33,56 +39,79 @@ def site_host() -> str:
     return urlsplit(settings.SITE_URL).hostname or "localhost"
 
 
-def publish(yard: Yard, outlooks: Sequence[Outlook], today: date) -> None:
+def uid_at(yard: Yard, key: str) -> str:
+    """Return an entry's UID: by the yard's address, which stays when it is renamed."""
+    return entry_uid(yard.slug, key, site_host())
+
+
+def publish(yard: Yard, wanted: Iterable[Entry], today: date) -> None:
     """Settle the diary, count its revisions, and render every calendar link anew."""
     now = timezone.now()
-    before = published(yard)
-    wanted = [entry for outlook in outlooks for entry in outlook.entries]
-    settled = settle(
-        [revised.entry for revised in before],
-        wanted,
-        today,
-        only_the_day=yard.planned_version == yard.version,
-    )
-    retired = dict(yard.retired_entries.values_list("uid", "sequence"))
-    host = site_host()
-    after = revise(
-        before,
-        settled,
-        uid_of=lambda key: entry_uid(yard.name, key, host),
-        now=now,
-        retired=retired,
-    )
-    if after != tuple(before):
+    before, retired = published(yard), retired_of(yard)
+    keys = list(yard.calendar_keys.filter(revoked_at__isnull=True))
+    moment = next_moment(now, before, keys)
+    after = next_diary(yard, before, retired, wanted, today, moment)
+    if after != before:
         _keep(yard, before, after)
-        _keep_retired(yard, retire(retired, before, after))
-    for key in yard.calendar_keys.filter(revoked_at__isnull=True):
+        _keep_retired(yard, retired, retire(retired, before, after))
+    for key in keys:
         store_feed(yard, key, after, now)
 
 
-def _revised(row: DiaryEntry) -> Revised:
-    kept: tuple[Entry, tuple[str, ...]] = msgspec.json.decode(
-        row.content, type=tuple[Entry, tuple[str, ...]]
+def next_moment(
+    now: datetime, diary: Iterable[Revised], keys: Iterable[CalendarKey]
+) -> datetime:
+    """Return when the next revision is: now, or a second after the last one.
+
+    Some programs look at LAST-MODIFIED alone, and a link's own revision counts there
+    too: it goes up even where the clock of the machine was set back.
+    """
+    entries = (revised.changed for revised in diary)
+    links = (key.options_changed_at for key in keys if key.options_changed_at)
+    later = (moment + timedelta(seconds=1) for moment in (*entries, *links))
+    return max((whole_seconds(now), *later))
+
+
+def next_diary(
+    yard: Yard,
+    before: Sequence[Revised],
+    retired: Mapping[str, Gone],
+    wanted: Iterable[Entry],
+    today: date,
+    moment: datetime,
+) -> list[Revised]:
+    """Return the diary as it is to be published."""
+    settled = settle(
+        [revised.entry for revised in before],
+        tuple(wanted),
+        today,
+        only_the_day=yard.planned_version == yard.version,
     )
-    return Revised(
-        entry=kept[0],
-        uid=row.uid,
-        sequence=row.sequence,
-        created=row.created,
-        changed=row.changed,
-        digest=row.digest,
-        after_uids=kept[1],
+    slug, host = yard.slug, site_host()
+    return list(
+        revise(
+            before,
+            settled,
+            uid_of=lambda key: entry_uid(slug, key, host),
+            now=moment,
+            retired=retired,
+        )
     )
 
 
 def _keep(yard: Yard, before: Sequence[Revised], after: Sequence[Revised]) -> None:
     """Write the diary's rows: only those that differ are touched."""
     horses = dict(yard.horses.values_list("key", "pk"))
-    former, here = set(before), {revised.entry.key for revised in after}
-    gone = [r.entry.key for r in before if r.entry.key not in here]
-    yard.diary.filter(key__in=gone).delete()
+    former = {revised.entry.key: revised for revised in before}
+    gone = former.keys() - {revised.entry.key for revised in after}
+    if gone:
+        yard.diary.filter(key__in=gone).delete()
     DiaryEntry.objects.bulk_create(
-        [_row(yard, horses, revised) for revised in after if revised not in former],
+        [
+            _row(yard, horses, revised)
+            for revised in after
+            if revised != former.get(revised.entry.key)
+        ],
         update_conflicts=True,
         unique_fields=["yard", "key"],
         update_fields=[
@@ -106,28 +135,57 @@ def _row(yard: Yard, horses: dict[str, int], revised: Revised) -> DiaryEntry:
     )
 
 
-def _keep_retired(yard: Yard, retired: dict[str, int]) -> None:
-    yard.retired_entries.all().delete()
-    RetiredEntry.objects.bulk_create(
-        RetiredEntry(yard=yard, uid=uid, sequence=sequence)
-        for uid, sequence in retired.items()
+def _keep_retired(
+    yard: Yard, before: Mapping[str, Gone], after: Mapping[str, Gone]
+) -> None:
+    """Write what stays of entries that left: only rows that differ are touched."""
+    back, left = before.keys() - after.keys(), after.keys() - before.keys()
+    if back:
+        yard.retired_entries.filter(uid__in=back).delete()
+    if left:
+        RetiredEntry.objects.bulk_create(
+            _retired(yard, uid, after[uid]) for uid in sorted(left)
+        )
+
+
+def _retired(yard: Yard, uid: str, gone: Gone) -> RetiredEntry:
+    return RetiredEntry(
+        yard=yard,
+        uid=uid,
+        sequence=gone.sequence,
+        created=gone.created,
+        changed=gone.changed,
     )
+
+
+def retired_of(yard: Yard) -> dict[str, Gone]:
+    """Return what stays of entries that left, by UID (1 query)."""
+    rows = yard.retired_entries.values_list("uid", "sequence", "created", "changed")
+    return {
+        uid: Gone(sequence=sequence, created=created, changed=changed)
+        for uid, sequence, created, changed in rows
+    }
 
 
 def store_feed(
     yard: Yard, key: CalendarKey, entries: Sequence[Revised], now: datetime
 ) -> None:
-    """Render the body of one link; if its bytes stay the same, so does its stamp."""
-    body = calendar_body(yard, entries, options_of(key))
-    etag, key.valid_until = weak_etag(body), next_midnight(yard, now)
-    if key.etag != etag:
+    """Render the body of one link; if its bytes stay the same, so does its stamp.
+
+    What did not change is taken from the body that is stored.
+    """
+    stored = StoredFeed.objects.filter(calendar_key=key).order_by()
+    before = bytes(next(iter(stored.values_list("body", flat=True)), b""))
+    body = calendar_body(yard, entries, options_of(key), before)
+    key.valid_until = next_midnight(yard, now)
+    if body != before or key.changed_at is None:
         moment = now.replace(microsecond=0)
         if key.changed_at is not None:
             moment = max(moment, key.changed_at + timedelta(seconds=1))
-        key.etag, key.changed_at = etag, moment
-        StoredFeed.objects.update_or_create(
-            calendar_key=key, defaults={"body": body, "gzipped": gzipped(body)}
-        )
+        key.etag, key.changed_at = weak_etag(body), moment
+        packed = gzipped(body)
+        if not (before and stored.update(body=body, gzipped=packed)):
+            StoredFeed.objects.create(calendar_key=key, body=body, gzipped=packed)
     key.save(update_fields=["etag", "changed_at", "valid_until"])
 
 
@@ -139,15 +197,22 @@ def next_midnight(yard: Yard, now: datetime) -> datetime:
 
 
 def calendar_body(
-    yard: Yard, entries: Sequence[Revised], options: FeedOptions
+    yard: Yard, entries: Sequence[Revised], options: FeedOptions, before: bytes = b""
 ) -> bytes:
-    """Return the yard's calendar file."""
-    head = FeedHead(
+    """Return the yard's calendar file; ``before``: the last one, to take from."""
+    rendered = render_anew(feed_head(yard), entries, options, before)
+    if rendered.skipped:
+        LOG.warning("Left out of a calendar file: %s", ", ".join(rendered.skipped))
+    return rendered.body
+
+
+def feed_head(yard: Yard) -> FeedHead:
+    """Return what stands at the head of the yard's calendar files."""
+    return FeedHead(
         name=yard.name,
         description=f"What is due at {yard.name}. The site is always right.",
         site_url=settings.SITE_URL,
     )
-    return render(head, entries, options)
 
 
 def options_of(key: CalendarKey) -> FeedOptions:
@@ -164,4 +229,27 @@ def options_of(key: CalendarKey) -> FeedOptions:
 
 def published(yard: Yard) -> list[Revised]:
     """Return the diary as it stands published (1 query)."""
-    return [_revised(row) for row in yard.diary.all()]
+    rows = yard.diary.values_list(
+        "uid", "sequence", "created", "changed", "digest", "content"
+    )
+    return [_revised(*row) for row in rows]
+
+
+def _revised(
+    uid: str,
+    sequence: int,
+    created: datetime,
+    changed: datetime,
+    digest: str,
+    content: bytes | memoryview,
+) -> Revised:
+    entry, after_uids = CONTENT.decode(content)
+    return Revised(
+        entry=entry,
+        uid=uid,
+        sequence=sequence,
+        created=created,
+        changed=changed,
+        digest=digest,
+        after_uids=after_uids,
+    )

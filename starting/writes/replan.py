@@ -98,7 +98,8 @@ def _plan_once(yard: Yard, today: date, claim: datetime) -> bool:
             return True
         _store(yard, outlooks)
         keep_moves(yard, outlooks, today)
-        publish(yard, outlooks, today)
+        entries = (entry for outlook in outlooks for entry in outlook.entries)
+        publish(yard, entries, today)
         Yard.objects.filter(pk=yard.pk).update(
             planned_version=yard.version, planned_on=today
         )

@@ -10,6 +10,7 @@ from starting.diary import Entry, entry_uid
 from starting.feed import (
     FeedHead,
     FeedOptions,
+    Gone,
     Revised,
     digest,
     render,
@@ -103,10 +104,19 @@ def test_what_is_gone_is_dropped_and_counts_on_when_it_returns() -> None:
     gone = again(second)
     retired = retire({}, second, gone)
     assert gone == ()
-    assert retired == {uid_of("pennyroyal/care/teeth"): 1}
+    changed = NOW + timedelta(hours=1)
+    stays = Gone(sequence=1, created=NOW, changed=changed)
+    assert retired == {uid_of("pennyroyal/care/teeth"): stays}
     (back,) = revise(gone, [make_entry()], uid_of=uid_of, now=NOW, retired=retired)
-    assert back.sequence == 2
+    assert (back.sequence, back.created) == (2, NOW)
+    assert back.changed == changed + timedelta(seconds=1)
     assert retire(retired, gone, (back,)) == {}
+
+
+def test_what_older_versions_kept_of_gone_entries_still_counts_on() -> None:
+    retired = {uid_of("pennyroyal/care/teeth"): Gone(sequence=4)}
+    (back,) = revise((), [make_entry()], uid_of=uid_of, now=NOW, retired=retired)
+    assert (back.sequence, back.created, back.changed) == (5, NOW, NOW)
 
 
 def test_one_task_is_published_once() -> None:
@@ -147,23 +157,24 @@ def test_a_sequence_never_goes_down_whatever_moves_goes_or_returns(
     steps: list[tuple[list[Entry], datetime]],
 ) -> None:
     before: tuple[Revised, ...] = ()
-    retired: dict[str, int] = {}
+    retired: dict[str, Gone] = {}
     seen: dict[str, Revised] = {}
     for entries, now in steps:
         after = revise(before, entries, uid_of=uid_of, now=now, retired=retired)
         for new in after:
             old = seen.get(new.uid)
             assert old is None or _goes_on(old, new, here=old in before)
+            assert old is None or old.created == new.created
             seen[new.uid] = new
         retired = retire(retired, before, after)
         before = after
 
 
 def _goes_on(old: Revised, new: Revised, *, here: bool) -> bool:
-    """Whether a revision follows its last: the same, or higher and (if here) later."""
+    """Whether a revision follows its last: the same, or higher and later."""
     if here and old.digest == new.digest:
         return old == new
-    return new.sequence == old.sequence + 1 and (not here or new.changed > old.changed)
+    return new.sequence == old.sequence + 1 and new.changed > old.changed
 
 
 @given(entries=diaries, now=clocks)

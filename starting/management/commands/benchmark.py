@@ -28,6 +28,7 @@ from fitting.body import Taken
 from fitting.growth import Bound, Subject, fit_growth, quantiles
 from fitting.growth.posterior import at_its_tempos, evidence
 from fitting.models import Membership, Yard
+from starting.management.diary_speed import RENDERED, first_render, one_moves
 from starting.management.filling import copy_horse, fill_room
 from starting.management.foals import by_lot, planned, shared, way_up
 from starting.outlook import YardFacts, look_at_yard
@@ -52,6 +53,8 @@ MEASURED: Final = (
 BUDGETS: Final = {  # times the floor that is named
     "calendar, not changed (304)": (1.3, "one query"),
     "calendar, stored file (200)": (2.0, "one query"),
+    "one of 300 entries moved": (50.0, "bare view"),
+    "first render, 1000 entries": (5.0, "first render, 250 entries"),  # linear: 4
     "Today, 30 horses": (60.0, "bare view"),
     "who fits what, stored": (100.0, "bare view"),
     "who fits what, another day": (4000.0, "bare view"),
@@ -79,9 +82,8 @@ class Command(BaseCommand):
         yard = _yard(options["horses"])
         with override_settings(ROOT_URLCONF="starting.management.bare"):
             taken = _measure(yard)
-        floors = {name: taken[name] for name in ("bare view", "one query")}
         for name, seconds in taken.items():
-            self.stdout.write(_line(name, seconds, floors))
+            self.stdout.write(_line(name, seconds, taken))
 
     def _start_again(self) -> None:
         folder = Path(tempfile.mkdtemp(prefix="longrein-benchmark-"))
@@ -130,6 +132,11 @@ def _measure(yard: Yard) -> dict[str, float]:
             lambda: anybody.get(link, headers=tag), 100
         ),
         "calendar, stored file (200)": _least(lambda: anybody.get(link), 100),
+        "one of 300 entries moved": _least(one_moves(today), 4),
+        **{
+            f"first render, {n} entries": _least(partial(first_render, today, n), 1)
+            for n in RENDERED
+        },
         **{
             f"{name}, {horses} horses": _least(
                 partial(keeper.get, reverse(at, args=[yard.slug])), 10
@@ -242,12 +249,12 @@ def _least(call: Callable[[], object], times: int) -> float:
     return min(rounds)
 
 
-def _line(name: str, seconds: float, floors: dict[str, float]) -> str:
+def _line(name: str, seconds: float, taken: dict[str, float]) -> str:
     said = f"{name:35} {seconds * 1000:9.2f} ms"
-    said += f" {seconds / floors['bare view']:8.1f} x bare view"
+    said += f" {seconds / taken['bare view']:8.1f} x bare view"
     if name in BUDGETS:
         most, floor = BUDGETS[name]
-        ratio = seconds / floors[floor]
+        ratio = seconds / taken[floor]
         kept = "kept" if ratio <= most else "OVER"
         said += f"   budget {most:g} x {floor}: {ratio:.1f}, {kept}"
     return said

@@ -7,12 +7,15 @@ from datetime import UTC, date, datetime, time
 from typing import Any
 
 from fitting.models import Yard
-from starting.diary import entry_uid
-from starting.feed import FeedOptions, Revised, revise
+from starting.feed import FeedOptions, Revised
 from starting.management.plain import PlainCommand, day, looks, one_yard
-from starting.settling import settle
 from starting.writes import ensure_planned
-from starting.writes.publish import calendar_body, published, site_host
+from starting.writes.publish import (
+    calendar_body,
+    next_diary,
+    published,
+    retired_of,
+)
 
 
 class Command(PlainCommand):
@@ -38,24 +41,12 @@ class Command(PlainCommand):
             entries = diary_on(yard, options["on"])
         else:
             ensure_planned(yard)
-            entries = tuple(published(yard))
+            entries = published(yard)
         self.out(calendar_body(yard, entries, FeedOptions()), options["out"])
 
 
-def diary_on(yard: Yard, on: date) -> tuple[Revised, ...]:
+def diary_on(yard: Yard, on: date) -> list[Revised]:
     """Return the diary as it would be published on a day, counted on from today's."""
-    before = published(yard)
-    wanted = [entry for outlook in looks(yard, on) for entry in outlook.entries]
-    host = site_host()
-    return revise(
-        before,
-        settle(
-            [revised.entry for revised in before],
-            wanted,
-            on,
-            only_the_day=yard.planned_version == yard.version,
-        ),
-        uid_of=lambda key: entry_uid(yard.name, key, host),
-        now=datetime.combine(on, time.min, UTC),
-        retired=dict(yard.retired_entries.values_list("uid", "sequence")),
-    )
+    wanted = (entry for outlook in looks(yard, on) for entry in outlook.entries)
+    now = datetime.combine(on, time.min, UTC)
+    return next_diary(yard, published(yard), retired_of(yard), wanted, on, now)

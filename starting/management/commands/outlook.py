@@ -4,16 +4,16 @@ from __future__ import annotations
 
 import json
 from argparse import ArgumentParser
+from functools import partial
 from typing import Any
 
 from fitting.models import Horse
 from fitting.reads.units import units_of
-from starting.diary import entry_uid
 from starting.management.plain import Error, PlainCommand, day, looks, one_yard, said
 from starting.outlook.contract import contract_of
 from starting.outlook.saying import say_outlook
 from starting.writes import today_in
-from starting.writes.publish import site_host
+from starting.writes.publish import uid_at
 
 
 class Command(PlainCommand):
@@ -37,8 +37,7 @@ class Command(PlainCommand):
         if not options["json"]:
             self.stdout.write(say_outlook(outlook, units_of(yard)))
             return
-        host = site_host()
-        built = contract_of(outlook, lambda key: entry_uid(yard.name, key, host))
+        built = contract_of(outlook, partial(uid_at, yard))
         self.stdout.write(json.dumps(built, ensure_ascii=False, indent=2))
 
 

@@ -1,0 +1,86 @@
+"""A calendar file is written anew: what did not change is taken from the last one."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from datetime import datetime
+from functools import lru_cache
+from typing import Final
+
+from starting.feed import rendering
+from starting.feed.rendering import FeedHead, FeedOptions, Rendered, revision_of
+from starting.feed.revision import Revised
+from starting.feed.wire import folded
+
+# Text cannot look like a property: its line ends are escaped, its folds begin blank.
+_FIRST: Final = re.compile(rb"\r\n(?=BEGIN:V(?:EVENT|TODO)\r\n)")
+_END: Final = b"END:VCALENDAR\r\n"
+_BEFORE: Final = b"\r\nDTSTAMP:"  # the time, UID and SEQUENCE stand together ...
+_AFTER: Final = b"\r\nCATEGORIES:"  # ... up to here
+
+
+def render_anew(
+    head: FeedHead, entries: Sequence[Revised], options: FeedOptions, body: bytes
+) -> Rendered:
+    """Return the whole calendar file, as ``render_all`` does, much sooner.
+
+    An event that stands in ``body`` in its present revision is taken over. One of them
+    is written again to compare: should it differ, then because the address of the site
+    or this program changed, and nothing is taken over.
+    """
+    kept = events_by_stamp(body)
+    chosen = rendering.wanted(entries, options)
+    if not _still_written_so(chosen, options, head, kept):
+        kept = {}
+    events: list[bytes] = []
+    skipped: list[str] = []
+    for revised in chosen:
+        event = kept.get(_stamp(revised, options)) or rendering.try_event(
+            revised, options, head
+        )
+        if event is None:
+            skipped.append(revised.entry.key)
+        else:
+            events.append(event)
+    return Rendered(
+        body=rendering.splice(rendering.render_head(head), events),
+        skipped=tuple(skipped),
+    )
+
+
+def events_by_stamp(body: bytes) -> dict[bytes, bytes]:
+    """Return the events of a file of ours, each by what says its UID and revision."""
+    return dict(_stamped(body))
+
+
+def _stamped(body: bytes) -> Iterator[tuple[bytes, bytes]]:
+    for piece in _FIRST.split(body.removesuffix(_END))[1:]:
+        event = piece if piece.endswith(b"\r\n") else piece + b"\r\n"
+        begins = event.find(_BEFORE)
+        yield event[begins : event.find(_AFTER, begins)], event
+
+
+def _stamp(revised: Revised, options: FeedOptions) -> bytes:
+    """Return the lines of an event that say its UID and revision."""
+    sequence, changed = revision_of(revised, options)
+    uid = folded(f"UID:{revised.uid}")
+    return b"%s%s\r\n%sSEQUENCE:%d" % (_BEFORE, _written(changed), uid, sequence)
+
+
+@lru_cache(maxsize=1024)  # a diary written at once has one moment
+def _written(moment: datetime) -> bytes:
+    return f"{moment:%Y%m%dT%H%M%SZ}".encode()
+
+
+def _still_written_so(
+    chosen: Sequence[Revised],
+    options: FeedOptions,
+    head: FeedHead,
+    kept: Mapping[bytes, bytes],
+) -> bool:
+    for revised in chosen:
+        event = kept.get(_stamp(revised, options))
+        if event is not None:
+            return event == rendering.try_event(revised, options, head)
+    return False
