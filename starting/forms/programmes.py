@@ -30,6 +30,7 @@ PAIRS: Final = {
     "minutes": ("minutes_low", "minutes_high"),
     "days_a_week": ("days_low", "days_high"),
 }
+MONTHS: Final = PAIRS["typical_months"]
 SINGLE: Final = (
     "earliest_months", "min_good_sessions", "days_in_a_row", "refresh_after_days",
 )  # fmt: skip
@@ -43,6 +44,7 @@ AGES_NOTE: Final = (
     "Ages are earliest starting points, not targets. Limbs are done well before the"
     " spine; size and breed do not show that a horse is ready. Ask your vet."
 )
+TICKS_NOTE: Final = "Empty one, and it is asked no more."
 COUNTS_NOTE: Final = "The shipped counts are ours, unless a step's evidence says more."
 Table = Mapping[str, Any]
 
@@ -55,6 +57,7 @@ class FieldPart:
     fields: tuple[forms.BoundField, ...]
     note: str = ""
     folded: str = ""
+    css: str = ""
     refused: bool = False
 
 
@@ -101,10 +104,10 @@ class StepForm(OnceForm):
         label="Not before, in months", min_value=0, max_value=MONTHS_MOST
     )
     typical_low = forms.FloatField(
-        label="Usually begun from, in months", min_value=0, max_value=MONTHS_MOST
+        label="Usually from, in months", min_value=0, max_value=MONTHS_MOST
     )
     typical_high = forms.FloatField(
-        label="to, in months", min_value=0, max_value=MONTHS_MOST
+        label="Usually to, in months", min_value=0, max_value=MONTHS_MOST
     )
     why = why_field("It stays beside the new version, with your name and the day.")
 
@@ -133,31 +136,29 @@ class StepForm(OnceForm):
     @property
     def parts(self) -> tuple[FieldPart, ...]:
         """The fields in their parts, as the page draws them."""
-        counts = [*PAIRS["typical_sessions"], *PAIRS["minutes"], *PAIRS["days_a_week"]]
+        counts = [name for pair in PAIRS.values() for name in pair if pair != MONTHS]
         counts = ["min_good_sessions", "days_in_a_row", *counts, "refresh_after_days"]
         ticks = [name for name in self.fields if name.startswith("tick_")]
-        after = f"After {len(self.step['prerequisites'])} of the other steps"
+        names = dict(self.fields["prerequisites"].choices)  # type: ignore[attr-defined]
+        before = [names[key] for key in self.step["prerequisites"] if key in names]
+        after = f"After {', '.join(before)}: change it" if before else "After none yet"
         return tuple(
             part
             for part in (
                 self._part("When", ["earliest_months"], note=AGES_NOTE),
-                self._part("Usually", list(PAIRS["typical_months"])),
-                self._part("How many, how often", counts, note=COUNTS_NOTE),
+                self._part("", list(MONTHS), css="duo"),
+                self._part("How many, how often", counts, note=COUNTS_NOTE, css="duo"),
                 self._part("What comes before", ["prerequisites"], folded=after),
-                self._part("Ticks", ticks),
-                self._part("For the record", ["why"]),
+                self._part("Ticks", ticks, note=TICKS_NOTE, css="one"),
+                self._part("For the record", ["why"], css="one"),
             )
             if part.fields
         )
 
-    def _part(
-        self, title: str, names: list[str], *, note: str = "", folded: str = ""
-    ) -> FieldPart:
+    def _part(self, title: str, names: list[str], **how: str) -> FieldPart:
         fields = tuple(self[name] for name in names if name in self.fields)
         refused = any(field.errors for field in fields)
-        return FieldPart(
-            title=title, fields=fields, note=note, folded=folded, refused=refused
-        )
+        return FieldPart(title=title, fields=fields, refused=refused, **how)
 
     def changed_fields(self) -> dict[str, Any]:
         """Return the step's fields that are otherwise now, as its table holds them."""
@@ -204,12 +205,12 @@ def _count_fields() -> dict[str, forms.Field]:
 
     return {
         "min_good_sessions": count("Good sessions at least"),
-        "usual_low": count("Sessions usually from"),
-        "usual_high": count("to"),
+        "usual_low": count("Sessions, usually from"),
+        "usual_high": count("Sessions, usually to"),
         "minutes_low": count("Minutes from"),
-        "minutes_high": count("to"),
+        "minutes_high": count("Minutes to"),
         "days_low": count("Days a week from"),
-        "days_high": count("to"),
+        "days_high": count("Days a week to"),
         "days_in_a_row": count("Days in a row at most"),
         "refresh_after_days": count("Gone over again after, in days", "0: never."),
     }
@@ -224,7 +225,7 @@ def _tick_fields(checks: Sequence[Mapping[str, str]]) -> dict[str, forms.Field]:
             label=label,
             max_length=TICK_MOST,
             required=False,
-            help_text="Empty: this tick is asked no more." if name in old else "",
+            widget=forms.Textarea(attrs={"rows": 2}),
         )
         for name, label in (old | new).items()
     }
