@@ -71,6 +71,8 @@ def _lines(was: Stage, now: Stage, names: Mapping[str, str]) -> Iterator[str]:
         old, new = words(getattr(was, field)), words(getattr(now, field))
         if getattr(was, field) != getattr(now, field):
             yield f"{TITLES[field]}: {new}, was {old}."
+    yield from _clean_way(was.clean_days, now.clean_days)
+    yield from _first_ones(was.first_minutes, now.first_minutes)
     yield from _before(was, now, names)
     for field in ("gates_dated", "gates_to_do", "gates_on_the_day"):
         yield from _gates(getattr(was, field), getattr(now, field))
@@ -95,14 +97,6 @@ def _days(value: int) -> str:
     return f"{value} days" if value else "never"
 
 
-def _clean(value: int) -> str:
-    return f"{value}" if value else "by its full count alone"
-
-
-def _first(value: tuple[int, int] | None) -> str:
-    return f"{value[1]} minutes at most, the first {value[0]}" if value else "as usual"
-
-
 def _optional(value: bool) -> str:  # noqa: FBT001  one field's value
     return "may be left out" if value else "belongs to it"
 
@@ -113,9 +107,7 @@ NUMBERS: Final[Mapping[str, Callable[[Any], str]]] = {
     "typical_months": _two_months,
     "min_good_sessions": str,
     "typical_sessions": _two,
-    "clean_days": _clean,
     "minutes": _two,
-    "first_minutes": _first,
     "days_a_week": _two,
     "days_in_a_row": str,
     "refresh_after_days": _days,
@@ -129,9 +121,7 @@ TITLES: Final = {
     "typical_months": "Usually begun at",
     "min_good_sessions": "Good sessions at least",
     "typical_sessions": "Sessions usually",
-    "clean_days": "Clean days from the first that will do",
     "minutes": "Minutes",
-    "first_minutes": "The first sessions",
     "days_a_week": "Days a week",
     "days_in_a_row": "Days in a row at most",
     "refresh_after_days": "Gone over again after",
@@ -150,6 +140,27 @@ OTHERS: Final = {
     "evidence": "evidence",
     "two_a_day": "sessions a day",
 }
+
+
+def _clean_way(was: int, now: int) -> Iterator[str]:
+    if was == now:
+        return
+    if not now:
+        yield "Its full count is needed, whatever its first days are like."
+    else:
+        first = "first day" if now == 1 else f"first {now} days"
+        yield f"Its {first} will do, if every tick is yes."
+
+
+def _first_ones(
+    was: tuple[int, int] | None, now: tuple[int, int] | None
+) -> Iterator[str]:
+    if was == now:
+        return
+    if now is None:
+        yield "The first sessions are as long as the others."
+    else:
+        yield f"The first {now[0]} sessions at most {now[1]} minutes."
 
 
 def _before(was: Stage, now: Stage, names: Mapping[str, str]) -> Iterator[str]:

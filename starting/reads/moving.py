@@ -24,7 +24,7 @@ from starting.reads.outlook import outlook_of
 from starting.reads.programmes import ProgrammeRow, programmes_page
 from starting.reads.which_programme import asked_of, ref_of
 
-TOGETHER: Final[tuple[What, ...]] = ("left_out", "appears", "vanishes")
+TOGETHER: Final[tuple[What, ...]] = ("left_out", "taken_up")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -158,7 +158,11 @@ def _as_moved(
 def _dates(before: Outlook | None, after: Outlook) -> tuple[DateMoved, ...]:
     if before is None:
         return ()
-    found = [m for m in moves(marks_of(before), marks_of(after)) if m.kind == "step"]
+    found = [
+        one
+        for one in moves(marks_of(before), marks_of(after))
+        if one.kind == "step" and one.what != "vanishes"
+    ]
     many = [what for what in TOGETHER if sum(m.what == what for m in found) > 1]
     each = (
         DateMoved(
