@@ -31,6 +31,8 @@ from fitting.drawings import (
     signs,
     standing,
     straps,
+    timeline,
+    yard_timeline,
 )
 from fitting.drawings.ink import Said
 from fitting.pictured import Worn
@@ -140,6 +142,30 @@ def beside_chart_tag(chart: beside.BesideChart) -> SafeString:
     """Show several horses by age, drawn for a phone and for a wide screen."""
     drawn = beside.beside_chart(chart, narrow=True) + beside.beside_chart(chart)
     return mark_safe(drawn)  # noqa: S308 - escaped where it is drawn
+
+
+@register.simple_tag(name="timeline")
+def timeline_tag(chart: timeline.Timeline) -> SafeString:
+    """Show steps along the months, drawn for a phone and for a wide screen."""
+    drawn = timeline.timeline(chart, narrow=True) + timeline.timeline(chart)
+    return mark_safe(drawn)  # noqa: S308 - escaped where it is drawn
+
+
+@register.simple_tag(name="yard_timeline")
+def yard_timeline_tag(chart: yard_timeline.YardTimeline) -> SafeString:
+    """Show horses along the months, drawn for a phone and for a wide screen."""
+    narrow = yard_timeline.yard_timeline(chart, narrow=True)
+    drawn = narrow + yard_timeline.yard_timeline(chart)
+    return mark_safe(drawn)  # noqa: S308 - escaped where it is drawn
+
+
+@register.simple_tag(name="strap_mark")
+def strap_mark_tag() -> SafeString:
+    """Show a strap of a timeline, for its key; its words stand beside it."""
+    return mark_safe(  # noqa: S308 - our own drawing, no typed text
+        '<svg viewBox="0 0 34 18" class="k-strap" aria-hidden="true"'
+        f' focusable="false" fill="none">{timeline.key()}</svg>'
+    )
 
 
 @register.simple_tag(name="beside_mark")

@@ -29,6 +29,7 @@ STEP_TITLES: Final[dict[What, str]] = {
     "vanishes": "no longer on the way up",
 }
 NO_END: Final = "as far as is looked"
+ALIKE_FROM: Final = 3  # steps; so many that come to the same are told as one
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -180,11 +181,42 @@ def from_to(was: date, now: date) -> str:
     return f"{said} to {say_day(now)}"
 
 
-def loudest(found: Iterable[Led], most: int) -> tuple[Led, ...]:
+def alike(found: Iterable[Led]) -> tuple[tuple[Led, ...], ...]:
+    """Return the moves in runs: many steps that came to the same state are one run."""
+    runs: dict[object, list[Led]] = {}
+    for one in found:
+        state = one.move.what if one.move.what in STEP_TITLES else None
+        same = state if one.move.kind == "step" and state else one.move.mark.subject
+        runs.setdefault((one.move.kind, same), []).append(one)
+    return tuple(
+        part
+        for run in runs.values()
+        for part in ([tuple(run)] if len(run) >= ALIKE_FROM else [(x,) for x in run])
+    )
+
+
+def run_title(run: Sequence[Led]) -> str:
+    """Return what many steps came to: ``15 steps: established``."""
+    return f"{len(run)} steps: {title(run[0].move)}"
+
+
+def run_names(run: Sequence[Led]) -> str:
+    """Return the names of many steps."""
+    return f"{', '.join(one.move.mark.name for one in run)}."
+
+
+def run_sentence(horse: str, run: Sequence[Led]) -> str:
+    """Return a run as one sentence with the horse's name."""
+    if len(run) == 1:
+        return sentence(horse, run[0].move)
+    return f"{horse}, {run_title(run)}, the last of them {run[-1].move.mark.name}."
+
+
+def loudest(found: Iterable[Led], most: int) -> tuple[tuple[Led, ...], ...]:
     """Return what matters most on a first page: steps by how far they moved."""
-    return tuple(sorted(found, key=_loudness)[:most])
+    return tuple(sorted(alike(found), key=_loudness)[:most])
 
 
-def _loudness(one: Led) -> tuple[bool, int]:
-    far = one.move.days
-    return one.move.kind == "item", -abs(far) if far is not None else -1_000
+def _loudness(run: Sequence[Led]) -> tuple[bool, int]:
+    far = run[0].move.days
+    return run[0].move.kind == "item", -abs(far) if far is not None else -1_000

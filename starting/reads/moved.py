@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from itertools import groupby
+from operator import itemgetter
 from typing import Final
 
 import msgspec
@@ -16,15 +17,29 @@ from fitting.models import Horse, Yard
 from fitting.reads.horses import horse_words
 from starting.models import Moved
 from starting.moves import Move, net
-from starting.moves.saying import Led, led, loudest, sentence, text, title
+from starting.moves.saying import (
+    Led,
+    alike,
+    led,
+    loudest,
+    run_names,
+    run_sentence,
+    run_title,
+    text,
+    title,
+)
 from starting.reads.written import Days, Written, of_day, written_since
 
 MOVE: Final = msgspec.json.Decoder(Move)
 WEEK: Final = timedelta(days=7)
 YARD_DAYS: Final = timedelta(days=30)  # of the whole yard; more on each horse's page
 HORSE_DAYS_OPEN: Final = 14  # the rest is folded
+YARD_DAYS_OPEN: Final = 5
+A_HORSE: Final = 4  # rows a horse a day on the yard's page; all are on its own
 IN_WEEKS_FROM_DAYS: Final = 100  # a margin holds two figures
 LATELY: Final = 3  # rows a horse at the head of the plan
+MANY_HORSES: Final = 9  # from here on one row each, and of so many only
+LATELY_HORSES: Final = 8
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,12 +56,12 @@ class MovedRow:
     """One step or item that moved; ``by``: how far, with its sign, for the margin."""
 
     name: str
-    href: str
-    title: str
     text: str
-    by: str
-    unit: str
-    followers: tuple[Follower, ...]
+    href: str = ""
+    title: str = ""
+    by: str = ""
+    unit: str = ""
+    followers: tuple[Follower, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,6 +71,7 @@ class MovedOf:
     name: str
     key: str
     rows: tuple[MovedRow, ...]
+    more: int  # rows that only the horse's own page shows
     written: tuple[Written, ...]
 
 
@@ -69,9 +85,10 @@ class MovedDay:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MovedPage:
-    """What moved; ``since``: the first day looked back to."""
+    """What moved; ``since``: how far back; ``open_days``: so many are not folded."""
 
     days: tuple[MovedDay, ...]
+    open_days: int
     since: date | None = None
     name: str = ""
     key: str = ""
@@ -81,12 +98,12 @@ class MovedPage:
     @property
     def lately(self) -> tuple[MovedDay, ...]:
         """The newest days; the others are folded."""
-        return self.days[:HORSE_DAYS_OPEN]
+        return self.days[: self.open_days]
 
     @property
     def before(self) -> tuple[MovedDay, ...]:
         """The days that are folded."""
-        return self.days[HORSE_DAYS_OPEN:]
+        return self.days[self.open_days :]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,11 +116,24 @@ class Lately:
     more: int
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LatelyMoved:
+    """What moved since last week; ``more``: horses that are not among these."""
+
+    horses: tuple[Lately, ...]
+    more: int
+
+
 def moved_page(yard: Yard, on: date) -> MovedPage:
     """Return what moved at the yard in the last 30 days (15 queries)."""
     since = on - YARD_DAYS
     rows = Moved.objects.filter(horse__yard=yard, on__gte=since)
-    return MovedPage(days=_days(yard, rows, written_since(yard, since)), since=since)
+    written = written_since(yard, since)
+    return MovedPage(
+        days=_days(yard, rows, written, A_HORSE),
+        open_days=YARD_DAYS_OPEN,
+        since=since,
+    )
 
 
 def horse_moved_page(horse: Horse, on: date) -> MovedPage:
@@ -113,6 +143,7 @@ def horse_moved_page(horse: Horse, on: date) -> MovedPage:
     written = written_since(horse.yard, first or on, horse)
     return MovedPage(
         days=_days(horse.yard, rows, written),
+        open_days=HORSE_DAYS_OPEN,
         since=first,
         name=horse.name,
         key=horse.key,
@@ -121,12 +152,22 @@ def horse_moved_page(horse: Horse, on: date) -> MovedPage:
     )
 
 
-def _days(yard: Yard, rows: QuerySet[Moved], written: Days) -> tuple[MovedDay, ...]:
-    """Return the days, newest first (3 queries: moves, tack, sets)."""
+def _days(
+    yard: Yard, rows: QuerySet[Moved], written: Days, most: int | None = None
+) -> tuple[MovedDay, ...]:
+    """Return the days, newest first, so many rows a horse (3 queries)."""
     hrefs = _hrefs(yard)
     found = rows.select_related("horse").order_by("-on", "horse__name", "pk")
     return tuple(
-        MovedDay(on=on, horses=tuple(_horses(yard, on, day, hrefs, written)))
+        MovedDay(
+            on=on,
+            horses=tuple(
+                _horse(
+                    yard, horse, list(of), hrefs, most, of_day(written, horse.pk, on)
+                )
+                for horse, of in groupby(day, key=lambda row: row.horse)
+            ),
+        )
         for on, day in groupby(found, key=lambda row: row.on)
     )
 
@@ -141,29 +182,40 @@ def _hrefs(yard: Yard) -> dict[str, str]:
     }
 
 
-def _horses(
-    yard: Yard, on: date, rows: Iterable[Moved], hrefs: dict[str, str], written: Days
-) -> Iterator[MovedOf]:
-    for horse, of in groupby(rows, key=lambda row: row.horse):
-        found = [MOVE.decode(row.content) for row in of]
-        yield MovedOf(
-            name=horse.name,
-            key=horse.key,
-            rows=tuple(_row(yard, horse, one, hrefs) for one in led(found)),
-            written=of_day(written, horse.pk, on),
-        )
+def _horse(
+    yard: Yard,
+    horse: Horse,
+    rows: Sequence[Moved],
+    hrefs: dict[str, str],
+    most: int | None,
+    written: tuple[Written, ...],
+) -> MovedOf:
+    runs = alike(led([MOVE.decode(row.content) for row in rows]))
+    shown = runs[:most]
+    return MovedOf(
+        name=horse.name,
+        key=horse.key,
+        rows=tuple(_row(yard, horse, run, hrefs) for run in shown),
+        more=len(runs) - len(shown),
+        written=written,
+    )
 
 
-def _row(yard: Yard, horse: Horse, one: Led, hrefs: dict[str, str]) -> MovedRow:
-    by, unit = _by(one.move)
+def _row(
+    yard: Yard, horse: Horse, run: Sequence[Led], hrefs: dict[str, str]
+) -> MovedRow:
+    first = run[0]
+    if len(run) > 1:
+        return MovedRow(name=run_title(run), text=run_names(run))
+    by, unit = _by(first.move)
     return MovedRow(
-        name=one.move.mark.name,
-        href=_href(yard, horse, one.move, hrefs),
-        title=title(one.move),
-        text=text(one.move),
+        name=first.move.mark.name,
+        href=_href(yard, horse, first.move, hrefs),
+        title=title(first.move),
+        text=text(first.move),
         by=by,
         unit=unit,
-        followers=tuple(map(_follower, one.followers)),
+        followers=tuple(map(_follower, first.followers)),
     )
 
 
@@ -189,23 +241,37 @@ def _by(one: Move) -> tuple[str, str]:
     return f"{count:+d}".replace("-", "−"), "weeks" if many else "days"
 
 
-def lately(yard: Yard, on: date) -> tuple[Lately, ...]:
-    """Return what moved in the last 7 days and stayed so, by horse (1 query)."""
+def lately(yard: Yard, on: date) -> LatelyMoved:
+    """Return what moved in the last 7 days and stayed so, by horse (1 query).
+
+    Of many horses only those that moved furthest, by name.
+    """
     rows = Moved.objects.filter(horse__yard=yard, on__gt=on - WEEK)
     rows = rows.select_related("horse").order_by("horse__name", "on", "pk")
-    each = (
-        _lately(horse, [MOVE.decode(row.content) for row in of])
+    each = [
+        (horse.name, horse.key, led(net([MOVE.decode(row.content) for row in of])))
         for horse, of in groupby(rows, key=lambda row: row.horse)
+    ]
+    each = [one for one in each if one[2]]
+    many = len(each) >= MANY_HORSES
+    loud = sorted(each, key=lambda one: -_furthest(one[2])) if many else each
+    shown = sorted(loud[:LATELY_HORSES], key=itemgetter(0)) if many else each
+    return LatelyMoved(
+        horses=tuple(_lately(*one, most=1 if many else LATELY) for one in shown),
+        more=len(each) - len(shown),
     )
-    return tuple(one for one in each if one.said)
 
 
-def _lately(horse: Horse, found: Sequence[Move]) -> Lately:
-    leaders = led(net(found))
-    said = loudest(leaders, LATELY)
+def _furthest(found: Sequence[Led]) -> int:
+    return max((abs(one.move.days or 0) for one in found), default=0)
+
+
+def _lately(name: str, key: str, leaders: Sequence[Led], *, most: int) -> Lately:
+    said = loudest(leaders, most)
+    told = sum(map(len, said))
     return Lately(
-        name=horse.name,
-        key=horse.key,
-        said=tuple(sentence(horse.name, one.move) for one in said),
-        more=len(leaders) - len(said) + sum(len(one.followers) for one in leaders),
+        name=name,
+        key=key,
+        said=tuple(run_sentence(name, run) for run in said),
+        more=len(leaders) - told + sum(len(one.followers) for one in leaders),
     )

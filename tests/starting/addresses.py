@@ -112,6 +112,8 @@ WHO_MAY: Final = {
     "starting:today": READ,
     "starting:write": HELP,
     "starting:plan": READ,
+    "starting:months": READ,
+    "starting:horse-months": READ,
     "starting:moved": READ,
     "starting:horse-moved": READ,
     "starting:horse-diary": READ,

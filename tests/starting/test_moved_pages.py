@@ -17,6 +17,7 @@ from django.utils import timezone
 
 from fitting.models import Horse, Yard
 from starting.models import LastTold, Moved, OffWork, Plan, Rest, Session
+from starting.moves import Mark
 from starting.outlook import look_at_yard
 from starting.reads.facts import yard_facts
 from starting.reads.moved import MOVE
@@ -24,6 +25,7 @@ from starting.writes import moves as writes
 from starting.writes import replan
 from tests.make import make_horse
 from tests.starting.making_log import make_session, make_youngster, page, today
+from tests.starting.making_moves import item
 
 LONG = "Marjoram of the Thistlethwaitesbottom Meadows"
 
@@ -254,6 +256,53 @@ def test_where_nothing_moved_the_page_says_what_will_stand_there(
 def test_an_empty_yard_has_nothing_to_tell(yard: Yard, keeper: Client) -> None:
     replan(yard, today(yard))
     assert "Nothing has moved" in read(keeper, of_yard(yard, "moved"))
+
+
+def test_of_many_horses_the_plan_tells_those_that_moved_furthest(
+    tansy: Horse, keeper: Client
+) -> None:
+    plan_today(tansy)
+    rest(tansy, days=200)
+    plan_today(tansy)
+    rows = list(Moved.objects.filter(horse=tansy))
+    for number in range(9):
+        other = make_horse(tansy.yard, name=f"Another {number}", plan=False)
+        for row in rows[: 1 + number % 2]:
+            row.pk, row.horse = None, other
+            row.save()
+    told = read(keeper, of_yard(tansy.yard, "plan"))
+    section = told[told.index("Moved since last week") : told.index("<table")]
+    assert section.count("<h3>") == 8
+    assert "And 2 more horses" in section
+
+
+def test_the_yard_s_page_shows_the_first_rows_of_each_horse(
+    tansy: Horse, keeper: Client
+) -> None:
+    rest(tansy)
+    plan_today(tansy)
+    row = Moved.objects.filter(horse=tansy, kind="step").first()
+    assert row is not None
+    move = MOVE.decode(row.content)
+    for number in range(12):
+        other = replace(
+            move, kind="item", before=bit(number, 90), after=bit(number, 300)
+        )
+        Moved.objects.create(
+            horse=tansy,
+            on=row.on,
+            kind="item",
+            subject=f"Bit {number}",
+            content=msgspec.json.encode(other),
+        )
+    assert "more for Tansy" in read(keeper, of_yard(tansy.yard, "moved"))
+    whole = read(keeper, page("horse-moved", tansy))
+    assert "more for Tansy" not in whole
+    assert all(f"Bit {number}" in whole for number in range(12))
+
+
+def bit(number: int, after: int) -> Mark:
+    return item(f"Bit {number}", after)
 
 
 def test_many_days_are_folded_behind_the_newest(tansy: Horse, keeper: Client) -> None:

@@ -5,7 +5,17 @@ from __future__ import annotations
 import pytest
 
 from starting.moves import Mark, Move, moves
-from starting.moves.saying import led, loudest, sentence, text, title
+from starting.moves.saying import (
+    alike,
+    led,
+    loudest,
+    run_names,
+    run_sentence,
+    run_title,
+    sentence,
+    text,
+    title,
+)
 from tests.starting.making_moves import item, marks, step
 
 
@@ -124,5 +134,21 @@ def test_steps_that_wait_for_each_other_in_a_ring_are_told_all_the_same() -> Non
 def test_the_loudest_are_the_steps_that_moved_furthest() -> None:
     was = marks(step("a", 10), step("b", 20), item(after=90))
     now = marks(step("a", 15), step("b", 40), item(after=300))
-    names = [one.move.mark.subject for one in loudest(led(moves(was, now)), 3)]
+    runs = loudest(led(moves(was, now)), 3)
+    names = [one.move.mark.subject for run in runs for one in run]
     assert names == ["b", "a", "Small eggbutt"]
+
+
+def test_many_steps_that_came_to_the_same_are_told_as_one() -> None:
+    keys = ("a", "b", "c", "d")
+    was = marks(*(step(key, 10) for key in keys))
+    done = [step(key, None, state="established") for key in keys[:3]]
+    (run, one) = alike(led(moves(was, marks(*done, step("d", 30)))))
+    assert run_title(run) == "3 steps: established"
+    assert run_names(run) == "A, B, C."
+    assert run_sentence("Wren", run) == (
+        "Wren, 3 steps: established, the last of them C."
+    )
+    assert run_sentence("Wren", one).startswith("Wren's D moves from")
+    two = alike(led(moves(was, marks(*done[:2], step("c", 10), step("d", 10)))))
+    assert [len(run) for run in two] == [1, 1]
