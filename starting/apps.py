@@ -6,7 +6,8 @@ import re
 from django.apps import AppConfig
 from django.contrib.staticfiles.apps import StaticFilesConfig
 
-_CALENDAR_KEY = re.compile(r"/calendar/[^/\s]+\.ics")
+# with or without its ending, whole or cut off: a short one opens nothing
+_CALENDAR_KEY = re.compile(r"(?<=/calendar/)[^/\s?'\"]{20,}")
 
 
 class StartingConfig(AppConfig):
@@ -38,13 +39,9 @@ class LeanStaticFilesConfig(StaticFilesConfig):
     ]  # fmt: skip
 
 
-class HideCalendarKeys(logging.Filter):
+class WithoutCalendarKeys(logging.Formatter):
     """Keep calendar links out of the logs: whoever reads one can follow it."""
 
-    def filter(self, record: logging.LogRecord) -> bool:
-        """Rewrite the record; never drop it."""
-        message = record.getMessage()
-        if _CALENDAR_KEY.search(message):
-            record.msg = _CALENDAR_KEY.sub("/calendar/(hidden).ics", message)
-            record.args = ()
-        return True
+    def format(self, record: logging.LogRecord) -> str:
+        """Return the line, and the trace below it, with links blotted out."""
+        return _CALENDAR_KEY.sub("(hidden)", super().format(record))

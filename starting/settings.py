@@ -202,14 +202,16 @@ SECURE_HSTS_SECONDS = 60 * 60 * 24 * 365 if HTTPS else 0
 SECURE_HSTS_INCLUDE_SUBDOMAINS = HTTPS
 SECURE_HSTS_PRELOAD = HTTPS
 
+# The framework's own handlers would print calendar links: all goes through ours.
 LOGGING = {
     "version": 1,
     "disable_existing_loggers": False,
-    "filters": {
-        "no_keys": {"()": "starting.apps.HideCalendarKeys"},
-        "debug_off": {"()": "django.utils.log.RequireDebugFalse"},
-    },
-    "handlers": {"console": {"class": "logging.StreamHandler", "filters": ["no_keys"]}},
+    "formatters": {"no_keys": {"()": "starting.apps.WithoutCalendarKeys"}},
+    "handlers": {"console": {"class": "logging.StreamHandler", "formatter": "no_keys"}},
     "root": {"handlers": ["console"], "level": "WARNING"},
-    "loggers": {"axes": {"level": "ERROR"}},
+    "loggers": {
+        "axes": {"level": "ERROR"},
+        "django": {"level": "INFO" if DEBUG else "WARNING", "handlers": []},
+        "django.server": {"level": "INFO", "handlers": [], "propagate": True},
+    },
 }
