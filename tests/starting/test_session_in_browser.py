@@ -6,16 +6,14 @@ import re
 from collections.abc import Iterator
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
-from django.conf import settings
-from django.test import Client
-from playwright.sync_api import Page, expect, sync_playwright
+from django.urls import reverse
+from playwright.sync_api import Page, expect
 from pytest_django.live_server_helper import LiveServer
 
 from fitting.models import Horse, Part, SetPart, Tack, TackSet, Yard
 from starting.models import OffWork, Person, Session, WentAhead
 from starting.programme import shipped
-from tests.browser import launch, need_chromium
+from tests.browser import phone_of, whole
 from tests.make import make_measurement, make_member
 from tests.starting.making_log import make_session, make_youngster, page, planned
 
@@ -44,26 +42,8 @@ def tansy(yard: Yard) -> Horse:
 
 @pytest.fixture
 def phone(live_server: LiveServer, tansy: Horse) -> Iterator[Page]:
-    need_chromium()
-    client = Client()
-    client.force_login(make_member(tansy.yard, "keeper"))
-    with sync_playwright() as playwright:
-        browser = launch(playwright)
-        opened = browser.new_page(
-            viewport={"width": 390, "height": 844}, base_url=live_server.url
-        )
-        opened.set_default_timeout(30_000)
-        opened.context.add_cookies(
-            [
-                {
-                    "name": settings.SESSION_COOKIE_NAME,
-                    "value": client.cookies[settings.SESSION_COOKIE_NAME].value,
-                    "url": live_server.url,
-                }
-            ]
-        )
+    with phone_of(make_member(tansy.yard, "keeper"), live_server.url) as opened:
         yield opened
-        browser.close()
 
 
 def tap(phone: Page, name: str, value: str) -> None:
@@ -79,10 +59,25 @@ def tick_all(phone: Page, answer: str = "yes") -> None:
         tap(phone, f"check_{check.key}", answer)
 
 
-def whole(phone: Page) -> None:
-    """Assert that nothing runs off the screen and axe finds nothing."""
-    assert phone.evaluate("document.documentElement.scrollWidth") <= 390
-    assert Axe().run(phone).response["violations"] == []
+COUNT_TAPS = """document.addEventListener("click", (event) => {
+  if (event.isTrusted && event.detail)
+    sessionStorage.setItem("taps", 1 + Number(sessionStorage.getItem("taps")));
+}, true);"""
+USUAL_TAPS = len(CHECKS) + 2  # to the form, each tick, and write it in
+
+
+def test_from_the_first_page_a_usual_session_takes_its_ticks_and_two_taps(
+    phone: Page, tansy: Horse
+) -> None:
+    phone.add_init_script(COUNT_TAPS)
+    phone.goto(reverse("starting:today", args=[tansy.yard.slug]))
+    phone.click("text=Write up a session")
+    tick_all(phone)
+    phone.click("text=Write it in")
+    expect(phone.locator(".messages")).to_contain_text("2 good sessions of 3")
+    assert int(phone.evaluate('sessionStorage.getItem("taps")')) == USUAL_TAPS
+    session = Session.objects.get(minutes=7)
+    assert [worn.made_up.name for worn in session.worn.all() if worn.made_up]
 
 
 def test_a_good_session_is_ticks_and_one_press(phone: Page, tansy: Horse) -> None:
