@@ -114,6 +114,11 @@ def horse_key_of(key: str) -> str:
     return key.partition("/")[0].replace("%2F", "/").replace("%25", "%")
 
 
+def task_of(key: str) -> str:
+    """Return the task's part of an entry's key."""
+    return key.rpartition("/")[2].replace("%2F", "/").replace("%25", "%")
+
+
 def measure_tasks(
     days: Sequence[MeasuringDay], taken: Mapping[str, int]
 ) -> tuple[str, ...]:

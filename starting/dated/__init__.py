@@ -1,0 +1,32 @@
+"""Diary entries as pages tell them: how they stand, what is done, what it became."""
+
+from starting.dated.became import Became, Gone, Records, TickRow, became, is_shown
+from starting.dated.doing import Doing, doing_of, is_plain
+from starting.dated.months import Month, month_of, read_month
+from starting.dated.standing import SIGNS, Standing, standing_of, stands_words
+from starting.dated.ticks import Ticked, without_ticked
+from starting.dated.told import Told, short_title, told_of
+
+__all__ = [
+    "SIGNS",
+    "Became",
+    "Doing",
+    "Gone",
+    "Month",
+    "Records",
+    "Standing",
+    "TickRow",
+    "Ticked",
+    "Told",
+    "became",
+    "doing_of",
+    "is_plain",
+    "is_shown",
+    "month_of",
+    "read_month",
+    "short_title",
+    "standing_of",
+    "stands_words",
+    "told_of",
+    "without_ticked",
+]
