@@ -7,38 +7,9 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Final
 
-from starting.diary import EntryKind
+from starting.dated import DiaryRow
 
 FEW: Final = 8  # ours: up to so many entries each has a row of its own
-FORMS: Final = ("/measure/", "/try-on/")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DayEntry:
-    """One entry of the diary, as a row."""
-
-    on: date
-    kind: EntryKind
-    horse: str
-    title: str
-    text: str
-    path: str
-    forecast: bool
-    overdue: bool
-
-    @property
-    def to_write(self) -> bool:
-        """Whether it leads to a form: not for those who only read."""
-        return self.path.endswith(FORMS)
-
-    @property
-    def what(self) -> str:
-        """The title without the horse; of measuring, without what is measured."""
-        act, _, thing = self.title.partition(f" {self.horse}: ")
-        if not thing:
-            return self.title
-        act = act.removesuffix(" for")
-        return act if self.kind == "measure" else f"{act}: {thing}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,18 +18,18 @@ class Gathered:
 
     on: date
     what: str
-    entries: tuple[DayEntry, ...]
+    entries: tuple[DiaryRow, ...]
 
     @property
-    def one(self) -> DayEntry | None:
+    def one(self) -> DiaryRow | None:
         """The only entry, where there is but one."""
         return self.entries[0] if len(self.entries) == 1 else None
 
 
-def gathered(entries: Sequence[DayEntry]) -> tuple[Gathered, ...]:
+def gathered(entries: Sequence[DiaryRow]) -> tuple[Gathered, ...]:
     """Return the entries in their order; of many, those alike on one day as one row."""
     few = len(entries) <= FEW
-    found: dict[tuple[object, ...], list[DayEntry]] = {}
+    found: dict[tuple[object, ...], list[DiaryRow]] = {}
     for place, one in enumerate(entries):
         key = (place,) if few else (one.on, one.what)
         found.setdefault(key, []).append(one)

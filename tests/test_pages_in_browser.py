@@ -17,10 +17,10 @@ from fitting.models import Yard
 from starting.writes import replan, today_in
 from tests.browser import launch, need_chromium
 from tests.make import make_horse, make_measurement, make_member, make_yard
-from tests.starting.addresses import POST_ONLY, Rows, addresses, make_rows
+from tests.starting.addresses import FILES, POST_ONLY, Rows, addresses, make_rows
 
 PICTURES: Final = {"fitting:large-photo", "fitting:small-photo"}
-NOT_PAGES: Final = POST_ONLY | PICTURES | {"calendar"}
+NOT_PAGES: Final = POST_ONLY | PICTURES | FILES
 WIDTHS: Final = (390, 320)
 TARGET_PX: Final = 43.5  # 44, less what rounding takes
 SMALL: Final = """least => [...document.querySelectorAll(

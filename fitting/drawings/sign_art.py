@@ -1,4 +1,4 @@
-"""The art of the signs: four straps, four gates, six knots, one colour each."""
+"""The art of the signs: straps, gates, knots, leaves of a diary, one colour each."""
 
 # ruff: noqa: E501 - a path is one line of coordinates
 
@@ -79,5 +79,32 @@ KNOTS: Final[dict[str, str]] = {
     "aside": (  # the string cut, its ends frayed
         f'<path d="M12 0v9M12 27v9" {_THREAD} stroke-width="2"/>'
         f'<path d="M12 9l-3.4 4M12 9l3.4 4M12 27l-3.4-4M12 27l3.4-4" {_THREAD} stroke-width="1.6"/>'
+    ),
+}
+_LEAF: Final = 'd="M5 5.5H19V21.5H5Z" stroke="currentColor" stroke-linejoin="round"'
+_PEG: Final = '<circle cx="12" cy="4" r="2.4" fill="currentColor"/>'
+LEAVES: Final[dict[str, str]] = {
+    "likely": (  # a leaf pencilled in
+        f'<path {_LEAF} fill="none" stroke-width="1.9" stroke-dasharray="2.3 2.6"/>'
+    ),
+    "set": (  # a blank leaf on its peg
+        f'<path {_LEAF} fill="none" stroke-width="2"/>{_PEG}'
+    ),
+    "due": (  # a leaf written full
+        f'<path {_LEAF} fill="currentColor" stroke-width="2"/>'
+        '<path class="cutl" d="M8 10H16M8 13.5H16M8 17H13" stroke="#FDFCF8" stroke-width="1.7"/>'
+    ),
+    "overdue": (  # a full leaf that slips from its peg
+        f'<g transform="rotate(24 12 4)"><path {_LEAF} fill="currentColor" stroke-width="2"/>'
+        '<path class="cutl" d="M8 10H16M8 13.5H16M8 17H13" stroke="#FDFCF8" stroke-width="1.7"/></g>'
+        f"{_PEG}"
+    ),
+    "done": (  # ticked, beyond its edge
+        f'<path {_LEAF} fill="none" stroke-width="1.6"/>'
+        '<path d="M7.5 13.5L11 17.5L21.5 5.5" fill="none" stroke="currentColor" stroke-width="2.8" stroke-linecap="round" stroke-linejoin="round"/>'
+    ),
+    "went": (  # struck through
+        f'<path {_LEAF} fill="none" stroke-width="1.6"/>'
+        '<path d="M2.5 20.5L21.5 6.5" stroke="currentColor" stroke-width="2.2" stroke-linecap="round"/>'
     ),
 }

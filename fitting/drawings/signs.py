@@ -1,7 +1,8 @@
-"""The three families of sign, their words, and the string of phases.
+"""The families of sign, their words, and the string of phases.
 
-Fit is a strap in a buckle, permission a field gate, progress a string with knots; the
-shapes alone tell them apart. A sign never stands without its word.
+Fit is a strap in a buckle, permission a field gate, progress a string with knots, a
+day's entry a leaf of the diary; the shapes alone tell them apart. A sign never stands
+without its word.
 """
 
 from __future__ import annotations
@@ -9,12 +10,13 @@ from __future__ import annotations
 from html import escape
 from typing import Final
 
-from fitting.drawings.sign_art import GATES, KNOTS, STRAPS
+from fitting.drawings.sign_art import GATES, KNOTS, LEAVES, STRAPS
 
 _FAMILIES: Final = (
     ("fit", STRAPS, "0 0 36 24"),
     ("gate", GATES, "0 0 36 24"),
     ("knot", KNOTS, "0 0 24 36"),
+    ("diary", LEAVES, "0 0 24 24"),
 )
 WORDS: Final[dict[str, str]] = {
     "fit-good": "good",
@@ -31,6 +33,12 @@ WORDS: Final[dict[str, str]] = {
     "knot-settled": "established",
     "knot-refresh": "go over again",
     "knot-aside": "left out",
+    "diary-likely": "likely",
+    "diary-set": "day set",
+    "diary-due": "due",
+    "diary-overdue": "overdue",
+    "diary-done": "done",
+    "diary-went": "gone",
 }
 SIGN_OF: Final[dict[str, str]] = {
     "good": "fit-good",

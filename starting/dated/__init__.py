@@ -3,13 +3,16 @@
 from starting.dated.became import Became, Gone, Records, TickRow, became, is_shown
 from starting.dated.doing import Doing, doing_of, is_plain
 from starting.dated.months import Month, month_of, read_month
+from starting.dated.rows import Act, DiaryRow
 from starting.dated.standing import SIGNS, Standing, standing_of, stands_words
 from starting.dated.ticks import Ticked, without_ticked
 from starting.dated.told import Told, short_title, told_of
 
 __all__ = [
     "SIGNS",
+    "Act",
     "Became",
+    "DiaryRow",
     "Doing",
     "Gone",
     "Month",

@@ -1,6 +1,13 @@
 """Rows of the way up: programme, log, care, the stored outlook, the diary."""
 
-from starting.models.calendar import CalendarKey, DiaryEntry, RetiredEntry, StoredFeed
+from starting.models.calendar import (
+    CalendarKey,
+    DiaryEntry,
+    DiaryTick,
+    PastEntry,
+    RetiredEntry,
+    StoredFeed,
+)
 from starting.models.care import CareVisit, Incident, OffWork, Rest
 from starting.models.log import Session, SessionWorn, StageRecord, WentAhead
 from starting.models.plan import (
@@ -18,10 +25,12 @@ __all__ = [
     "CalendarKey",
     "CareVisit",
     "DiaryEntry",
+    "DiaryTick",
     "Incident",
     "LastTold",
     "Moved",
     "OffWork",
+    "PastEntry",
     "Person",
     "Plan",
     "ProgrammeVersion",

@@ -62,6 +62,52 @@ class RetiredEntry(models.Model):
         return self.uid
 
 
+class PastEntry(models.Model):
+    """An entry that has gone, as it stood last; what it became the records tell."""
+
+    yard = models.ForeignKey(Yard, models.CASCADE, related_name="past_entries")
+    horse = models.ForeignKey(Horse, models.CASCADE, related_name="past_entries")
+    uid = models.CharField(max_length=120)
+    on = models.DateField()
+    since = models.DateField("first published")
+    gone_on = models.DateField()
+    content = models.BinaryField()
+
+    class Meta:
+        ordering = ["on", "uid"]
+        verbose_name_plural = "past entries"
+        indexes = [models.Index(fields=["yard", "on"])]
+        constraints = [
+            models.UniqueConstraint(
+                fields=["yard", "uid", "on"], name="past_entry_once"
+            )
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.uid}, {self.on}"
+
+
+class DiaryTick(models.Model):
+    """A task of the diary, ticked by hand because no record tells that it is done."""
+
+    horse = models.ForeignKey(Horse, models.CASCADE, related_name="diary_ticks")
+    key = models.CharField(max_length=160)
+    due_on = models.DateField()
+    on = models.DateField()
+    who = models.CharField(max_length=150)
+
+    class Meta:
+        ordering = ["on", "pk"]
+        constraints = [
+            models.UniqueConstraint(
+                fields=["horse", "key", "due_on"], name="diary_tick_once"
+            )
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.key}, {self.on}"
+
+
 class CalendarKey(models.Model):
     """One calendar link: only the hash of its secret is kept.
 

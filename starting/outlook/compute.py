@@ -13,6 +13,7 @@ from fitting.fit import Finding, Wearer, fits
 from fitting.growth import Growth
 from fitting.looks import MeasureLook, MeasuringLook
 from fitting.wanted import Wants
+from starting.dated.ticks import without_ticked
 from starting.gates import Gate, GateFacts, MeasureStands
 from starting.measuring import Due, MeasuringDay
 from starting.outlook.again import with_next_day
@@ -209,7 +210,9 @@ def _outlook(yard: YardFacts, work: _Work, shared: Planned, on: date) -> Outlook
         fits=sight.findings,
         stages=stages,
         measuring_days=tuple(_measuring(day) for day in shared.measuring),
-        entries=with_looks(entries, yard, sight.horse, stages, on),
+        entries=without_ticked(
+            with_looks(entries, yard, sight.horse, stages, on), sight.horse.ticked
+        ),
         can_do_now=can_do_now(sight.horse, sight.findings, stages, on),
         why_not_more=why.sentence,
         why_not_more_stage=why.stage,

@@ -12,6 +12,7 @@ from fitting.fit.edges import OURS, Edges
 from fitting.lending import Lent
 from fitting.tryons import TryOn
 from fitting.wanted import Got, Peg
+from starting.dated.ticks import Ticked
 from starting.gates import CareDone, Off, Passed, RestSpan, Somebody
 from starting.programme import Programme
 from starting.progress import Incident, Recorded, SessionDone
@@ -70,6 +71,7 @@ class HorseFacts:
     borrowed: tuple[Lent, ...] = ()
     got: tuple[Got, ...] = ()
     first_worn: tuple[tuple[str, date], ...] = ()  # items, with the day
+    ticked: tuple[Ticked, ...] = ()  # plain tasks of the diary
 
     @property
     def rider_named(self) -> bool:

@@ -21,10 +21,12 @@ from fitting.reads.facts import (
     tryons_by_horse,
 )
 from fitting.wanted import Got
+from starting.dated import Ticked
 from starting.gates import CareDone, Off, Passed, RestSpan, Somebody
 from starting.models import (
     Bought,
     CareVisit,
+    DiaryTick,
     OffWork,
     Person,
     Plan,
@@ -58,7 +60,7 @@ WolfTeeth = Literal["none", "left", "out"]
 
 
 def yard_facts(yard: Yard) -> YardFacts:
-    """Return every fact that the yard's outlooks rest on (26 queries)."""
+    """Return every fact that the yard's outlooks rest on (27 queries)."""
     tack, made_up = tack_facts(yard)
     return YardFacts(
         name=yard.name,
@@ -86,6 +88,7 @@ def _horses(yard: Yard) -> tuple[HorseFacts, ...]:
     tried = tryons_by_horse(yard)
     worn = worn_in_yard(yard)
     first = first_worn_by_horse(yard)
+    ticks = _by_horse(DiaryTick.objects.filter(horse__yard=yard), _ticked)
     sessions = _by_horse(
         Session.objects.filter(horse__yard=yard),
         lambda row: session_fact(row, worn.items[row.pk]),
@@ -119,6 +122,7 @@ def _horses(yard: Yard) -> tuple[HorseFacts, ...]:
             borrowed=tuple(lent[row.pk]),
             got=tuple(got[row.pk]),
             first_worn=tuple(first[row.pk]),
+            ticked=tuple(ticks[row.pk]),
         )
         for row in yard.horses.all()
     )
@@ -243,3 +247,7 @@ def _passed(row: WentAhead) -> Passed:
     return Passed(
         stage=row.stage, gate=row.gate, reason=row.reason, who=row.who, on=row.on
     )
+
+
+def _ticked(row: DiaryTick) -> Ticked:
+    return Ticked(key=row.key, due_on=row.due_on)

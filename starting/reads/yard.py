@@ -1,4 +1,4 @@
-"""What the yard's own pages show: today, what to write, the plan, the diary."""
+"""What the yard's own pages show: today, what to write, the plan."""
 
 from __future__ import annotations
 
@@ -7,17 +7,15 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Final
 
-import msgspec
-
 from fitting.models import Horse, Yard
 from fitting.reads.apart import Apart, apart_of
 from fitting.reads.horses import horse_words
-from starting.diary import Entry
-from starting.models import DiaryEntry, StoredOutlook
+from starting.models import DiaryEntry
 from starting.outlook import AimLook, Brief, NextStep, Suggestion
+from starting.reads.diary_rows import live_row
 from starting.reads.outlook import briefs
 from starting.turns import InTurn, whose_turn
-from starting.week import DayEntry, Gathered, gathered
+from starting.week import Gathered, gathered
 
 WEEK_DAYS: Final = 7
 STEPS_OF_MANY: Final = 2
@@ -91,7 +89,7 @@ def today_page(yard: Yard, on: date) -> TodayPage:
         busy=tuple(busy),
         quiet=tuple(h for h in young if h not in busy),
         grown=tuple(row.name for row in rows if row.grown),
-        week=gathered(_entries(yard, on, on + timedelta(days=WEEK_DAYS - 1))),
+        week=_week(yard, on),
         empty=not rows,
         to_get=sum(brief.to_get for brief in seen.values()),
         turn=_whose_turn(yard, rows, seen),
@@ -123,31 +121,11 @@ def _horse_today(row: Horse, brief: Brief | None, on: date) -> HorseToday:
     )
 
 
-def _entries(
-    yard: Yard, since: date, until: date, horse: Horse | None = None
-) -> list[DayEntry]:
-    """Return published entries, overdue ones first (1 query)."""
+def _week(yard: Yard, on: date) -> tuple[Gathered, ...]:
+    """Return what is still to do, and the week's entries (1 query)."""
+    until = on + timedelta(days=WEEK_DAYS - 1)
     rows = DiaryEntry.objects.filter(yard=yard, on__lte=until)
-    if horse is not None:
-        rows = rows.filter(horse=horse)
-    return [_day_entry(row, since) for row in rows]
-
-
-def _day_entry(row: DiaryEntry, on: date) -> DayEntry:
-    kept: tuple[Entry, tuple[str, ...]] = msgspec.json.decode(
-        row.content, type=tuple[Entry, tuple[str, ...]]
-    )
-    entry = kept[0]
-    return DayEntry(
-        on=entry.on,
-        kind=entry.kind,
-        horse=entry.horse,
-        title=entry.title,
-        text=entry.text.split("\n", maxsplit=1)[0],
-        path=entry.path,
-        forecast=entry.forecast,
-        overdue=entry.on < on,
-    )
+    return gathered([live_row(row, yard.slug, on) for row in rows])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -192,28 +170,4 @@ def plan_page(yard: Yard) -> tuple[HorsePlanRows, ...]:
             pace=seen[row.key].pace,
         )
         for row in rows
-    )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DiaryPage:
-    """One horse's diary, as it is published."""
-
-    name: str
-    key: str
-    kind: str
-    entries: tuple[DayEntry, ...]
-    planned_on: date | None
-
-
-def diary_page(horse: Horse, on: date) -> DiaryPage:
-    """Return one horse's diary (2 queries)."""
-    entries = _entries(horse.yard, on, date.max, horse)
-    planned = StoredOutlook.objects.filter(horse=horse).values_list("on", flat=True)
-    return DiaryPage(
-        name=horse.name,
-        key=horse.key,
-        kind=horse_words(horse, on),
-        entries=tuple(entries),
-        planned_on=planned.first(),
     )

@@ -2,6 +2,7 @@
 
 from starting.urls import (
     care,
+    diary,
     links,
     log,
     programmes,
@@ -15,6 +16,7 @@ from starting.urls import (
 app_name = "starting"
 urlpatterns = [
     *yard.urlpatterns,
+    *diary.urlpatterns,
     *settings.urlpatterns,
     *links.urlpatterns,
     *steps.urlpatterns,

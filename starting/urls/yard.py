@@ -12,5 +12,4 @@ urlpatterns = [
     path("plan/moved/", moved.moved, name="moved"),
     path("horses/<slug:horse>/months/", months.horse_months, name="horse-months"),
     path("horses/<slug:horse>/moved/", moved.horse_moved, name="horse-moved"),
-    path("horses/<slug:horse>/diary/", yard.horse_diary, name="horse-diary"),
 ]

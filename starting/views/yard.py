@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from django.http import HttpResponse
-from django.shortcuts import get_object_or_404, render
+from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
 from fitting.middleware import YardRequest, helpers_may
@@ -34,11 +34,3 @@ def plan(request: YardRequest, yard: str) -> HttpResponse:
     lately = moved.lately(request.yard, today_in(request.yard))
     context = {"horses": horses, "lately": lately}
     return render(request, "starting/plan.html", context)
-
-
-@require_safe
-def horse_diary(request: YardRequest, yard: str, horse: str) -> HttpResponse:
-    """Show one horse's diary."""
-    row = get_object_or_404(request.yard.horses, key=horse)
-    page = reads.diary_page(row, today_in(request.yard))
-    return render(request, "starting/horse_diary.html", {"page": page})

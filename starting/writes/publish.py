@@ -29,6 +29,7 @@ from starting.feed import (
 )
 from starting.models import CalendarKey, DiaryEntry, RetiredEntry, StoredFeed
 from starting.settling import settle
+from starting.writes.past import keep_past
 
 LOG: Final = logging.getLogger(__name__)
 CONTENT: Final = msgspec.json.Decoder(tuple[Entry, tuple[str, ...]])
@@ -52,7 +53,7 @@ def publish(yard: Yard, wanted: Iterable[Entry], today: date) -> None:
     moment = next_moment(now, before, keys)
     after = next_diary(yard, before, retired, wanted, today, moment)
     if after != before:
-        _keep(yard, before, after)
+        _keep(yard, before, after, today)
         _keep_retired(yard, retired, retire(retired, before, after))
     for key in keys:
         store_feed(yard, key, after, now)
@@ -99,12 +100,15 @@ def next_diary(
     )
 
 
-def _keep(yard: Yard, before: Sequence[Revised], after: Sequence[Revised]) -> None:
+def _keep(
+    yard: Yard, before: Sequence[Revised], after: Sequence[Revised], today: date
+) -> None:
     """Write the diary's rows: only those that differ are touched."""
     horses = dict(yard.horses.values_list("key", "pk"))
     former = {revised.entry.key: revised for revised in before}
     gone = former.keys() - {revised.entry.key for revised in after}
     if gone:
+        keep_past(yard, horses, [former[key] for key in sorted(gone)], today)
         yard.diary.filter(key__in=gone).delete()
     DiaryEntry.objects.bulk_create(
         [

@@ -12,6 +12,7 @@ from django.urls import URLPattern, URLResolver, get_resolver
 from fitting import models as body
 from fitting.models import Yard
 from starting import models as way
+from starting.writes import replan, today_in
 from starting.writes.links import make_link
 from starting.writes.plans import shipped_version
 from starting.writes.programmes import copy_programme
@@ -116,6 +117,13 @@ WHO_MAY: Final = {
     "starting:horse-months": READ,
     "starting:moved": READ,
     "starting:horse-moved": READ,
+    # the diary
+    "starting:diary": READ,
+    "starting:diary-file": READ,
+    "starting:diary-entry": READ,
+    "starting:diary-entry-file": READ,
+    "starting:tick-entry": HELP,
+    "starting:untick-entry": HELP,
     "starting:horse-diary": READ,
     # steps
     "starting:steps": READ,
@@ -200,7 +208,13 @@ POST_ONLY: Final = frozenset(
         "fitting:return-loan",
         "starting:got",
         "starting:not-got",
+        "starting:tick-entry",
+        "starting:untick-entry",
     }
+)
+# Addresses that answer with a file to keep.
+FILES: Final = frozenset(
+    {"calendar", "starting:diary-file", "starting:diary-entry-file"}
 )
 STAGE: Final = "saddle"
 GATE: Final = "age"
@@ -235,7 +249,17 @@ class Rows:
             "token": "x",
             "pk": self.pks.get(name.partition(":")[2].partition("-")[2]),
         }
+        if "entry" in wanted:
+            parts["entry"] = self._entry()
         return {part: parts[part] for part in wanted}
+
+    def _entry(self) -> str:
+        """Return the number of an entry of the diary, which is planned first."""
+        if not self.yard.diary.exists():
+            assert replan(self.yard, today_in(self.yard))
+        first = self.yard.diary.filter(horse=self.horse).first()
+        assert first is not None
+        return first.uid.partition("@")[0]
 
 
 def make_rows(yard: Yard) -> Rows:
@@ -274,6 +298,9 @@ def _rows_of(rows: Rows) -> dict[str, Any]:
         "got": way.Bought.objects.create(horse=horse, kind="bit", on=on),
         "programme": copy_programme(
             rows.yard, shipped_version(), f"Ours {rows.yard.pk}", "To try.", "Jo", ""
+        ),
+        "entry": way.DiaryTick.objects.create(
+            horse=horse, key=f"{horse.key}/care/x", due_on=on, on=on, who="Jo"
         ),
         "person": way.Person.objects.create(yard=rows.yard, name="Jo"),
     }

@@ -127,7 +127,7 @@ def swapped(name: str, rows: Rows, other: Rows) -> list[str]:
     own, theirs = rows.parts(name, parts), other.parts(name, parts)
     foreign = [
         {**own, part: theirs[part]}
-        for part in sorted(parts & {"horse", "tack", "made_up", "pk"})
+        for part in sorted(parts & {"horse", "tack", "made_up", "pk", "entry"})
     ]
     if {"horse", "pk"} <= parts:
         foreign.append({**own, "horse": rows.other_horse.key})

@@ -9,24 +9,27 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from starting.dated import DiaryRow
 from starting.diary import EntryKind
-from starting.week import FEW, DayEntry, gathered
+from starting.week import FEW, gathered
 
 ON = date(2026, 11, 26)
 
 
-def entry(horse: str = "Tansy", what: str = "teeth", **fields: Any) -> DayEntry:
+def entry(horse: str = "Tansy", what: str = "teeth", **fields: Any) -> DiaryRow:
     kind: EntryKind = fields.pop("kind", "care")
     act = {"care": "Care for", "measure": "Measure", "try_on": "Try on"}[kind]
     fields.setdefault("title", f"{act} {horse}: {what}")
     fields.setdefault("on", ON)
-    return DayEntry(
+    return DiaryRow(
         kind=kind,
         horse=horse,
-        text="",
-        path="",
-        forecast=False,
-        overdue=False,
+        horse_key="",
+        short="",
+        reason="",
+        standing="due",
+        words="",
+        href="",
         **fields,
     )
 
@@ -44,7 +47,7 @@ def entry(horse: str = "Tansy", what: str = "teeth", **fields: Any) -> DayEntry:
         (entry(title="Anything else"), "Anything else"),
     ],
 )
-def test_what_is_to_be_done_is_said_without_the_horse(one: DayEntry, what: str) -> None:
+def test_what_is_to_be_done_is_said_without_the_horse(one: DiaryRow, what: str) -> None:
     assert one.what == what
 
 

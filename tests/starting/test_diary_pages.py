@@ -1,0 +1,468 @@
+"""The diary's pages: list and month, one entry, its record, its tick, its past."""
+
+from __future__ import annotations
+
+import re
+from datetime import date, timedelta
+from typing import Any
+
+import pytest
+from django.test import Client
+from django.urls import reverse
+
+from fitting.models import Horse, Yard
+from fitting.writes.touch import touch
+from starting.models import (
+    Bought,
+    CareVisit,
+    DiaryEntry,
+    DiaryTick,
+    PastEntry,
+    StageRecord,
+)
+from starting.reads.diary import AT_ONCE
+from starting.writes import replan, today_in
+from starting.writes.publish import published
+from tests.make import make_bit, make_horse, make_measurement
+from tests.starting.making_outlook import BEFORE_THE_BRIDLE
+
+SIGNED_IN = 3  # session, user, membership with its yard
+LONG = "Marjoram of the Thistlethwaitesbottom Meadows, called Marjie"
+
+
+@pytest.fixture
+def today(yard: Yard) -> date:
+    return today_in(yard)
+
+
+@pytest.fixture
+def tansy(yard: Yard, today: date) -> Horse:
+    """Return a filly with a farrier to come, and much to be measured."""
+    horse = make_horse(yard, name="Tansy", foaled=f"{today - timedelta(days=900)}")
+    make_measurement(horse, on=today - timedelta(days=40))
+    CareVisit.objects.create(
+        horse=horse,
+        kind="farrier",
+        on=today - timedelta(days=30),
+        next_due=today + timedelta(days=3),
+    )
+    assert replan(yard, today)
+    return horse
+
+
+def again(yard: Yard, on: date) -> None:
+    """Plan as after a write."""
+    touch(yard)
+    yard.refresh_from_db()
+    assert replan(yard, on)
+
+
+def diary(client: Client, query: str = "") -> str:
+    answer = client.get(reverse("starting:diary", args=["sallow-end"]) + query)
+    assert answer.status_code == 200
+    return answer.content.decode()
+
+
+def number_of(horse: Horse, key: str) -> str:
+    row = DiaryEntry.objects.filter(horse=horse, key__startswith=f"{horse.key}/{key}")
+    return row[0].uid.partition("@")[0]
+
+
+def address(number: str) -> str:
+    return reverse("starting:diary-entry", args=["sallow-end", number])
+
+
+def entry(client: Client, number: str) -> str:
+    answer = client.get(address(number))
+    assert answer.status_code == 200
+    return answer.content.decode()
+
+
+# The whole diary
+
+
+def test_an_empty_yard_says_what_comes_first(
+    keeper: Client, viewer: Client, yard: Yard
+) -> None:
+    for query in ("", "?as=month"):
+        assert "Add a horse" in diary(keeper, query)
+        assert "Add a horse" not in diary(viewer, query)
+
+
+def test_the_diary_is_reached_from_plan_today_and_the_horse(
+    keeper: Client, tansy: Horse
+) -> None:
+    whole = reverse("starting:diary", args=["sallow-end"])
+    for name in ("today", "plan"):
+        page = keeper.get(reverse(f"starting:{name}", args=["sallow-end"]))
+        assert f'href="{whole}"' in page.content.decode()
+    own = reverse("starting:horse-diary", args=["sallow-end", tansy.key])
+    assert f'href="{own}"' in keeper.get(tansy.get_absolute_url()).content.decode()
+    assert f'href="{whole}"' in keeper.get(own).content.decode()
+
+
+def test_the_list_tells_due_set_and_likely_apart_by_word_and_sign(
+    keeper: Client, tansy: Horse
+) -> None:
+    page = diary(keeper)
+    for sign, words in (("due", "Due today"), ("set", "Day set"), ("likely", "Likely")):
+        pattern = rf'<use href="#diary-{sign}"/></svg><span>{words}</span>'
+        assert re.search(pattern, page), words
+
+
+def test_what_was_left_undone_stands_first_and_says_overdue(
+    keeper: Client, yard: Yard, tansy: Horse, today: date
+) -> None:
+    due = today - timedelta(days=8)
+    CareVisit.objects.update(next_due=due)
+    again(yard, due - timedelta(days=1))
+    again(yard, today)
+    said = f"Overdue since {due.day} "
+    page = diary(keeper)
+    assert page.index("Still to do") < page.index(said) < page.index('id="month-')
+    waiting = page.partition("Still to do")[2].partition("</section>")[0]
+    assert "#diary-overdue" in waiting
+    month = diary(keeper, f"?as=month&month={due:%Y-%m}")
+    cell = month.partition(f'datetime="{due}"')[2].partition("</ul>")[0]
+    assert "<small>overdue</small>" in cell
+
+
+def test_the_month_has_every_day_once_and_marks_today(
+    keeper: Client, tansy: Horse, today: date
+) -> None:
+    page = diary(keeper, "?as=month")
+    grid = page.partition('<ol class="month">')[2].partition("</ol>")[0]
+    days = re.findall(r'<h3><time datetime="([0-9-]+)"', grid)
+    assert days == sorted(set(days))
+    assert len(days) >= 28
+    assert grid.count("is-today") == 1
+    marked = grid.partition("is-today")[2].partition("</h3>")[0]
+    assert f"{today}" in marked
+    assert "<b>today</b>" in marked
+
+
+def test_months_lead_back_and_forth_and_to_this_one(
+    keeper: Client, tansy: Horse
+) -> None:
+    page = diary(keeper, "?month=2031-01&as=month&kind=care")
+    assert "?month=2030-12&amp;as=month&amp;kind=care" in page
+    assert "?month=2031-02&amp;as=month&amp;kind=care" in page
+    assert "This month" in page
+    assert "This month" not in diary(keeper)
+
+
+@pytest.mark.parametrize(
+    "query",
+    ["?month=2026-99", "?month=x", "?as=x", "?kind=x", "?horse=nobody", "?month=",
+     "?month=2000-01", "?month=2099-12&as=month", "?horse=%00", "?kind='", "?month=0"],
+)  # fmt: skip
+def test_no_address_of_the_diary_is_a_fault(
+    keeper: Client, tansy: Horse, query: str
+) -> None:
+    assert "The diary" in diary(keeper, query)
+
+
+def test_it_is_filtered_by_horse_and_kind(
+    keeper: Client, yard: Yard, tansy: Horse, today: date
+) -> None:
+    make_measurement(make_horse(yard, name="Hazel"), on=today - timedelta(days=40))
+    again(yard, today)
+    assert {"Measure Hazel", "Measure Tansy"} <= _titles(diary(keeper))
+    assert "Measure Hazel" not in _titles(diary(keeper, f"?horse={tansy.key}"))
+    own = reverse("starting:horse-diary", args=["sallow-end", tansy.key])
+    of_one = _titles(keeper.get(own).content.decode())
+    assert "Measure Tansy" in of_one
+    assert "Measure Hazel" not in of_one
+    care = _titles(diary(keeper, "?kind=care"))
+    assert "Care for Tansy" in care
+    assert "Measure Tansy" not in care
+
+
+def _titles(page: str) -> set[str]:
+    return set(re.findall(r'<h3><a href="[^"]+">([^:<]+):', page))
+
+
+def test_no_entry_is_lost_between_the_pages_of_a_list(
+    keeper: Client, yard: Yard, today: date
+) -> None:
+    for name in ("Tansy", "Hazel", "Sorrel"):
+        make_horse(yard, name=name, foaled=f"{today - timedelta(days=900)}")
+    again(yard, today)
+    everything = {address(r.uid.partition("@")[0]) for r in published(yard)}
+    assert len(everything) > AT_ONCE
+    query, seen = "", set[str]()
+    while True:
+        page = diary(keeper, query)
+        seen |= set(re.findall(r'<h3><a href="([^"]+)"', page))
+        more = re.search(r'<a href="([^"]+)">From \w+ \d{4} on</a>', page)
+        if more is None:
+            break
+        query = more[1].replace("&amp;", "&")
+    assert seen == everything
+
+
+# One entry
+
+
+def test_an_entry_says_why_what_to_bring_and_what_it_rests_on(
+    keeper: Client, tansy: Horse
+) -> None:
+    page = entry(keeper, number_of(tansy, "measure/"))
+    for said in (
+        "Why", "What is done", "What to bring", "Measuring stick",
+        "What it rests on", "Withers height", "Due today",
+    ):  # fmt: skip
+        assert said in page
+    assert "measure=withers_height" in page
+    assert reverse("fitting:measured", args=["sallow-end", tansy.key]) in page
+
+
+def test_a_step_says_who_must_be_there_and_what_it_waits_for(
+    keeper: Client, tansy: Horse
+) -> None:
+    page = entry(keeper, number_of(tansy, "stage_starts/roller"))
+    for said in (
+        "Who must be there", "What must be worn", "Asked on the day",
+        "An entry is never permission", "What it waits for", "Steps before",
+        "See the step",
+    ):  # fmt: skip
+        assert said in page
+    assert "Write up a session" not in page, "nothing is urged months ahead"
+
+
+def test_every_entry_of_the_diary_has_its_page(keeper: Client, tansy: Horse) -> None:
+    for row in DiaryEntry.objects.all():
+        page = entry(keeper, row.uid.partition("@")[0])
+        assert "Download it as it is today" in page, row.key
+
+
+def test_an_entry_of_another_yard_is_not_there(
+    stranger: Client, keeper: Client, tansy: Horse
+) -> None:
+    assert stranger.get(address(number_of(tansy, "measure/"))).status_code == 404
+    assert (
+        keeper.get(address("8d1c16c1-a243-5019-80ec-0ca67936a862")).status_code == 404
+    )
+
+
+def test_a_viewer_reads_it_and_is_offered_no_form(
+    viewer: Client, helper: Client, tansy: Horse
+) -> None:
+    for key in ("measure/", "care/farrier", "stage_starts/", "stage_opens/"):
+        page = entry(viewer, number_of(tansy, key))
+        assert "<form" not in page.partition("<main")[2].partition("<footer")[0]
+        for form in ("/measure/?", "/care/new/", "/session/?"):
+            assert form not in page
+    page = entry(helper, number_of(tansy, "care/farrier"))
+    assert "The keeper writes this in." in page
+    assert "/care/new/" not in page
+
+
+# Done: the record makes it go
+
+
+def test_a_visit_written_in_from_its_entry_makes_the_entry_go(
+    keeper: Client, yard: Yard, tansy: Horse, today: date
+) -> None:
+    number = number_of(tansy, "care/farrier")
+    there = reverse("starting:add-care", args=["sallow-end", tansy.key])
+    assert f'href="{there}?kind=farrier"' in entry(keeper, number)
+    form = keeper.get(f"{there}?kind=farrier").content.decode()
+    assert re.search(r'<option value="farrier" selected', form)
+    token = re.search(r'name="token" value="([^"]+)"', form)
+    assert token is not None
+    answer = keeper.post(
+        there,
+        {"kind": "farrier", "on": f"{today}", "clear": "True", "token": token[1]},
+    )
+    assert answer.status_code == 302
+    yard.refresh_from_db()
+    replan(yard, today)
+    assert not yard.diary.filter(uid__startswith=number).exists()
+    told = f"Written in as done on {today.day} "
+    assert told in entry(keeper, number)
+    due = today + timedelta(days=3)
+    for shape in ("list", "month"):
+        page = diary(keeper, f"?month={due:%Y-%m}&as={shape}")
+        assert "Care for Tansy: farrier" in page or "Tansy: farrier" in page
+        assert "diary-done" in page
+
+
+def test_what_was_measured_is_told_and_comes_back_when_struck_out(
+    keeper: Client, yard: Yard, tansy: Horse, today: date
+) -> None:
+    first = next(r for r in published(yard) if r.entry.kind == "measure")
+    number, leader = first.uid.partition("@")[0], first.entry.key.split("/")[2]
+    measure = leader.rpartition("-")[0]
+    rows = [
+        make_measurement(tansy, name, on=today, value=1300.0)
+        for name in ("withers_height", "croup_height")
+    ] + [make_measurement(tansy, measure, on=today, value=400.0, method="tape")]
+    again(yard, today)
+    assert f"Measured on {today.day} " in entry(keeper, number)
+    for row in rows:
+        row.struck = "The tape had slipped."
+        row.save()
+    again(yard, today)
+    page = entry(keeper, number)
+    assert "Measured on" not in page
+    assert "Due today" in page
+    assert "Not asked for any more" not in diary(keeper)
+
+
+def test_what_was_got_is_ticked_from_its_entry(
+    keeper: Client, yard: Yard, today: date
+) -> None:
+    horse = make_horse(yard, name="Sorrel", foaled=f"{today - timedelta(days=950)}")
+    make_measurement(horse, "mouth_width", today, 112.0, method="dowel")
+    make_measurement(horse, "head_length", today, 900.0, method="tape")
+    StageRecord.objects.bulk_create(
+        StageRecord(horse=horse, stage=key, state="established", on=today)
+        for key in BEFORE_THE_BRIDLE
+    )
+    again(yard, today)
+    number = number_of(horse, "get/")
+    page = entry(keeper, number)
+    there = reverse("starting:got", args=["sallow-end", horse.key])
+    assert there in page
+    sent = dict(re.findall(r'name="(kind|part)" value="(\w*)"', page))
+    assert keeper.post(there, sent).status_code == 302
+    again(yard, today)
+    assert Bought.objects.get().kind == sent["kind"]
+    assert not yard.diary.filter(uid__startswith=number).exists()
+    assert f"Ticked off as got on {today.day} " in entry(keeper, number)
+
+
+# Plain tasks: a tick, kept and taken back
+
+
+@pytest.fixture
+def foal(yard: Yard, today: date) -> Horse:
+    """Return a weanling for whom a step opens within days."""
+    horse = make_horse(yard, name="Bramling", foaled=f"{today - timedelta(days=210)}")
+    make_measurement(horse, on=today)
+    again(yard, today)
+    return horse
+
+
+def test_a_plain_task_is_ticked_says_by_whom_and_is_taken_back(
+    helper: Client, viewer: Client, yard: Yard, foal: Horse, today: date
+) -> None:
+    soon = [
+        r.uid.partition("@")[0]
+        for r in published(yard)
+        if r.entry.kind == "stage_opens" and r.entry.on <= today + timedelta(days=7)
+    ]
+    assert soon, "nothing opens soon"
+    number = soon[0]
+    there = reverse("starting:tick-entry", args=["sallow-end", number])
+    assert there in entry(helper, number)
+    assert there not in entry(viewer, number)
+    assert viewer.post(there).status_code == 403
+    for _ in range(2):  # a retry on poor signal ticks once
+        assert helper.post(there).status_code == 302
+    tick = DiaryTick.objects.get()
+    yard.refresh_from_db()
+    replan(yard, today)
+    assert not yard.diary.filter(uid__startswith=number).exists()
+    assert f"Ticked by {tick.who} on {today.day} " in entry(helper, number)
+    assert f"Ticked by {tick.who}" in diary(viewer, f"?month={tick.due_on:%Y-%m}")
+    back = reverse("starting:untick-entry", args=["sallow-end", number, tick.pk])
+    assert back in entry(helper, number)
+    assert helper.post(back).status_code == 302
+    yard.refresh_from_db()
+    replan(yard, today)
+    assert yard.diary.filter(uid__startswith=number).exists()
+    assert not DiaryTick.objects.exists()
+    assert "Ticked by" not in entry(helper, number)
+
+
+def test_what_has_a_record_is_never_ticked(keeper: Client, tansy: Horse) -> None:
+    number = number_of(tansy, "care/farrier")
+    there = reverse("starting:tick-entry", args=["sallow-end", number])
+    answer = keeper.post(there, follow=True)
+    assert "write its record in instead" in answer.content.decode()
+    assert not DiaryTick.objects.exists()
+
+
+# The past
+
+
+def test_what_went_without_a_record_is_said_so_and_kept(
+    keeper: Client, yard: Yard, tansy: Horse, today: date
+) -> None:
+    number = number_of(tansy, "care/farrier")
+    day = today + timedelta(days=4)
+    assert replan(yard, day)  # its day has come, and gone
+    CareVisit.objects.all().delete()
+    again(yard, day)
+    due = today + timedelta(days=3)
+    page = diary(keeper, f"?month={due:%Y-%m}")
+    assert "no record of it." in page
+    assert "diary-went" in page
+    gone = entry(keeper, number)
+    assert "So it stood until" in gone
+    file = reverse("starting:diary-entry-file", args=["sallow-end", number])
+    assert keeper.get(file).status_code == 404
+
+
+def test_a_month_of_which_nothing_is_kept_says_so(keeper: Client, tansy: Horse) -> None:
+    assert "Nothing kept of this month" in diary(keeper, "?month=2019-05")
+
+
+def test_what_was_far_ahead_leaves_nothing_behind(
+    yard: Yard, tansy: Horse, today: date
+) -> None:
+    tansy.grown = True
+    tansy.save()
+    again(yard, today)
+    far = today + timedelta(days=60)
+    assert not PastEntry.objects.filter(on__gt=far).exists()
+    assert PastEntry.objects.exists()
+
+
+# Many horses
+
+
+@pytest.mark.parametrize("horses", [1, 30])
+@pytest.mark.parametrize(
+    ("name", "queries"),
+    [("diary", 15), ("diary-month", 15), ("horse-diary", 16), ("diary-entry", 16)],
+)
+def test_queries_do_not_grow_with_the_yard(
+    keeper: Client,
+    yard: Yard,
+    django_assert_num_queries: Any,
+    horses: int,
+    name: str,
+    queries: int,
+) -> None:
+    horse = make_horse(yard, name="Tansy")
+    make_measurement(horse)
+    for number in range(1, horses):
+        make_measurement(make_horse(yard, name=f"Horse {number}"))
+        make_bit(yard)
+    replan(yard, today_in(yard))
+    named = name.removesuffix("-month")
+    args: dict[str, list[object]] = {
+        "horse-diary": [horse.key],
+        "diary-entry": [number_of(horse, "measure/")],
+    }
+    at = reverse(f"starting:{named}", args=["sallow-end", *args.get(named, [])])
+    at += "?as=month" if named != name else ""
+    keeper.get(at)
+    with django_assert_num_queries(SIGNED_IN + queries):
+        keeper.get(at)
+
+
+def test_thirty_long_names_fit_a_month_with_the_rest_behind_a_link(
+    keeper: Client, yard: Yard, today: date
+) -> None:
+    for number in range(30):
+        make_horse(yard, name=f"{LONG} {number}")
+    again(yard, today)
+    assert yard.diary.count() >= 300
+    page = diary(keeper, "?as=month")
+    assert re.search(r"\d+ more</a>", page)
+    assert page.count("Marjoram") >= 30
+    assert "Marjoram" in diary(keeper)
