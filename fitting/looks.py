@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date
-from typing import Literal
+from datetime import date, timedelta
+from typing import Final, Literal
 
 from fitting.body import Dimension, Standing
 from fitting.contradictions import Contradiction
 from fitting.fit import Finding
+
+ASKED_WITHIN: Final = timedelta(days=365)  # ours
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,6 +56,10 @@ class MeasureLook:
     a_month: Band | None = None
     rests_on: Rests = "type"
 
+    def is_asked(self, on: date) -> bool:
+        """Whether a measure never taken is asked for soon enough to be told of."""
+        return self.measure_by is not None and self.measure_by <= on + ASKED_WITHIN
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MeasuringLook:
@@ -91,3 +97,8 @@ class Seen:
     def measure(self, key: str) -> MeasureLook | None:
         """Return what is known of one measure."""
         return next((m for m in self.measures if m.measure == key), None)
+
+    def leaves_out(self, key: str, on: date) -> bool:
+        """Whether a measure was never taken, and is not asked for this year."""
+        look = self.measure(key)
+        return look is not None and look.last is None and not look.is_asked(on)

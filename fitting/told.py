@@ -194,12 +194,18 @@ def _lines(parts: Sequence[Finding]) -> tuple[Line, ...]:
             parts=listed(part_word(f.part) for f in of),
             answer=of[0].answer,
             why=of[0].why,
-            rests_on=of[0].rests_on,
+            rests_on=_rests_on(of[0]),
             disagrees=of[0].disagrees,
             decided=decided_words(one for f in of for one in f.decided),
         )
         for of in alike
     )
+
+
+def _rests_on(found: Finding) -> str:
+    """Return what an answer rests on, where its reason does not begin with that."""
+    said = found.why.lower().startswith(found.rests_on.lower())
+    return "" if said else found.rests_on
 
 
 def _known(parts: Sequence[Finding], answer: Answer) -> str:

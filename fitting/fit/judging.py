@@ -259,13 +259,9 @@ def _disagreement(asked: Asked, rule: Rule | NoRule, saw: Saw) -> str:
     if apart is None or apart <= body.sd:
         return ""
     than = "short" if off > 0 else "long"
-    return (
-        f"{_said(saw)[:-1]}, but by what was measured ({rule.measure_name}) it was"
-        f" too {than} that day: measure it again."
-        if saw.verdict == "sits_right"
-        else f"{_said(saw)[:-1]}, but by what was measured ({rule.measure_name}) it"
-        " was not: measure it again."
-    )
+    was = f"too {than} that day" if saw.verdict == "sits_right" else "not"
+    measured = f"by what was measured ({rule.measure_name})"
+    return f"But {measured} it was {was}: measure it again."
 
 
 def _said(saw: Saw) -> str:

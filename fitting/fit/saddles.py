@@ -250,7 +250,7 @@ def _right(asked: Asked, length: Finding, saw: Saw) -> Finding:
     )
     if length.answer is not Answer.NO:
         return found
-    disagrees = f"{_said(asked, saw)[:-1]}, but: {length.why} Measure it again."
+    disagrees = "But by its length alone it is a no: measure it again."
     return replace(found, disagrees=disagrees, ask=NAME)
 
 

@@ -59,23 +59,25 @@ def also_apart(
     """
     covered = {one.item for one in told}
     apart = [finding for finding in fits if finding.disagrees]
-    known = {one.disagrees for one in apart if one.item in covered}
-    said = {
-        finding.disagrees: finding.item
-        for finding in reversed(apart)
-        if finding.disagrees not in known
-    }
-    return tuple(_by_finding(item, both, tried) for both, item in said.items())
+    known = {_key(one) for one in apart if one.item in covered}
+    said = {_key(one): one for one in reversed(apart) if _key(one) not in known}
+    return tuple(_by_finding(one, tried) for one in said.values())
 
 
-def _by_finding(item: str, both: str, tried: Sequence[TriedRow]) -> Apart:
+def _key(one: Finding) -> tuple[str, str]:
+    """Return what is alike where one try-on speaks of several: its day, its words."""
+    return one.rests_on, one.disagrees
+
+
+def _by_finding(one: Finding, tried: Sequence[TriedRow]) -> Apart:
+    item = one.item
     rows = (row for row in tried if row.item == item and not row.struck)
     last = next(rows, None)
     return Apart(
         about=item,
         item=item,
         measure="",
-        said=(both,),
+        said=(one.why, one.disagrees),
         record=last.record if last else "",
         of_try_on=bool(last and last.pk),
     )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from datetime import date, timedelta
+from datetime import date
 from typing import Final
 
 from fitting.body import measure_by_key
@@ -31,8 +31,6 @@ from fitting.reads.in_use import covers_in_use
 from fitting.reads.outlook import seen_of
 from fitting.reads.units import day_words, near_words, units_of
 from fitting.sized import height_words, rests_words, speed_words
-
-ASKED_WITHIN: Final = timedelta(days=365)  # ours
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -117,7 +115,7 @@ def body_page(horse: Horse, on: date, asked: Asked = NOTHING_ASKED) -> BodyPage:
         known = replace(known, covers=covers_in_use(horse, growth, tried, on))
     more = _more(known) if known else ()
     looks = seen.measures if seen else ()
-    shown = [look for look in looks if look.last or _is_asked(look, on)]
+    shown = [look for look in looks if look.last or look.is_asked(on)]
     return BodyPage(
         head=horse_head(horse, on),
         grown=horse.grown,
@@ -174,11 +172,6 @@ def _passes(horse: Horse, growth: Growth, asked: Asked, on: date) -> PassAnswer 
 def _charts(known: Known, keys: tuple[str, ...]) -> tuple[ChartView, ...]:
     drawn = (growth_chart(known, key) for key in keys)
     return tuple(chart for chart in drawn if chart is not None)
-
-
-def _is_asked(look: MeasureLook, on: date) -> bool:
-    """Whether a measure never taken is asked for soon enough to stand in the ledger."""
-    return look.measure_by is not None and look.measure_by <= on + ASKED_WITHIN
 
 
 def _big(look: MeasureLook | None, units: Units, *, grown: bool) -> str:

@@ -37,6 +37,11 @@ class FitGroup:
     title: str
     rows: tuple[FitRow, ...]
 
+    @property
+    def notes(self) -> Notes:
+        """What stands once beside its answers."""
+        return notes_of(row.told for row in self.rows)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WornRow:

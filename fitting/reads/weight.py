@@ -13,6 +13,7 @@ from fitting.models import Horse, Measurement
 from fitting.readings import Units, show, show_between, understood
 from fitting.reads.facts import taken_fact
 from fitting.reads.horses import HorseHead, horse_head
+from fitting.reads.outlook import seen_of
 from fitting.reads.units import day_words, near_words, units_of
 from fitting.reads.weight_sources import sources_of
 from fitting.weight import (
@@ -138,7 +139,10 @@ class WeightPage:
 
 
 def weight_page(horse: Horse, on: date) -> WeightPage:
-    """Return weight and condition of a horse (2 queries: measurements, plan)."""
+    """Return weight and condition of a horse (3 queries: measurements, plan, outlook).
+
+    The outlook is read only where condition was never scored.
+    """
     taken = [taken_fact(row) for row in horse.measurements.all() if not row.struck]
     units, who = units_of(horse.yard), whom(horse)
     best = best_weight(taken, who, on)
@@ -282,6 +286,9 @@ def _condition(horse: Horse, taken: Sequence[Taken], who: Whom, on: date) -> Tol
     found = newest_score(taken, who.foaled, on, ridden=who.ridden)
     if found is None:
         more = "Take two minutes in daylight: six places, by eye and hand."
+        seen = seen_of(horse)
+        if seen and seen.leaves_out("condition_score", on):
+            more = f"Not asked for this year. {more}"
         return Told(answer="caution", said="never scored.", more=more)
     said = f"{score_words(found.score)}, {day_words(found.on)}."
     answer, more = SCORE_ANSWER[judged(found.score)], SCORE_SAID[judged(found.score)]

@@ -174,12 +174,12 @@ def _horse(yard: Yard, row: Horse) -> Thing:
 
 def _items(yard: Yard, kind: str) -> tuple[_Item, ...]:
     """Return sets first, then items by kind and name; of one kind, if one is asked."""
+    start = reverse("fitting:tack-room", args=(yard.slug,))
     sets = [
-        _Item(thing=Thing(name=name, href=""), kind=SETS)
-        for name in yard.sets.values_list("name", flat=True)
+        _Item(thing=Thing(name=name, href=f"{start}sets/{key}/"), kind=SETS)
+        for name, key in yard.sets.values_list("name", "key")
     ]
     rows = yard.tack.filter(gone__isnull=True).values_list("name", "key", "kind")
-    start = reverse("fitting:tack-room", args=(yard.slug,))
     items = [
         _Item(thing=Thing(name=name, href=f"{start}{key}/"), kind=of)
         for name, key, of in rows

@@ -150,6 +150,11 @@ class Wanted:
     goes_back: tuple[GoesBack, ...] = ()
 
     @property
+    def is_due(self) -> bool:
+        """Whether it is needed on the very day from which is looked ahead."""
+        return self.needed_on == self.by
+
+    @property
     def longest(self) -> Step | None:
         """The usual size that is good for longest, the smaller of two alike."""
         if not self.steps:

@@ -255,6 +255,8 @@ def _needed(thing: Thing) -> str:
     back = back_words(thing.wanted)
     if wanted.stage_name:
         said, none = f"{wanted.stage_name} is planned for {day}", "nothing here"
+    elif wanted.is_due:
+        said, none = f"{wanted.item} is no longer good", "nothing else here"
     else:
         said, none = f"{wanted.item} is good until about {day}", "nothing else here"
     return f"{said}. {back}" if back else f"{said}: {none} is good then."

@@ -122,6 +122,8 @@ def _why(wanted: Wanted) -> str:
     day = day_words(wanted.needed_on)
     if wanted.stage_name:
         return f"{wanted.stage_name} is planned for {day}."
+    if wanted.is_due:
+        return f"{wanted.item}, in use now, is no longer good."
     return f"{wanted.item}, in use now, is good until about {day}."
 
 

@@ -11,7 +11,7 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from django.utils import timezone
 
-from fitting.models import Horse, Loan, Tack, Yard
+from fitting.models import Horse, Loan, Tack, TackSet, Yard
 from starting.models import StoredOutlook
 from starting.writes.replan import ensure_planned
 from tests.make import make_bit, make_horse, make_measurement, make_yard
@@ -292,3 +292,22 @@ def test_who_fits_what_can_be_asked_back_to_a_day_gone_by(
     day = timezone.localdate() - timedelta(days=1)
     assert f"On {day.day} {day:%b %Y}" in who(keeper, yard, day=day.isoformat())
     assert date.fromisoformat(day.isoformat()) == day
+
+
+def test_a_set_leads_to_its_page_and_a_group_has_its_cautions_beside_it(
+    keeper: Client, yard: Yard
+) -> None:
+    tansy = fitted(yard, "Tansy")
+    bit = make_bit(yard, name="Eggbutt", length_mm=117.0)
+    made = TackSet.objects.create(yard=yard, key="first", name="First bridle")
+    made.parts.create(slot="bit", tack=bit)
+    ensure_planned(yard)
+    assert f'href="{made.get_absolute_url()}"' in who(keeper, yard)
+    page = keeper.get(reverse("fitting:horse-tack", args=[yard.slug, tansy.key]))
+    told = page.content.decode()
+    caution = "Have the mouth looked at by a vet"
+    groups = told.split('<th scope="rowgroup"')[1:]
+    assert len(groups) == 2  # the sets, the bits
+    for group in groups:
+        assert group.index(caution) < group.index('<th scope="row">')
+        assert group.count(caution) == 1

@@ -186,7 +186,8 @@ def test_a_no_of_long_ago_is_not_known_and_asks_to_look_again() -> None:
 def test_a_saddle_seen_right_but_reckoned_too_long_shows_both() -> None:
     found = on_back(backs(), put_on(), item=saddle(480))
     assert found.answer is GOOD
-    assert "40 mm longer than the back" in found.disagrees
+    assert "40 mm longer than the back" in found.why
+    assert "by its length alone it is a no" in found.disagrees
     assert found.ask == "back length"
     stale = on_back(backs(), put_on(on=ON - timedelta(days=57)), item=saddle(480))
     assert stale.answer is NO  # the tape has the word again

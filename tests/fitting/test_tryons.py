@@ -64,7 +64,7 @@ def test_a_bit_that_sat_right_outranks_arithmetic_and_both_are_shown() -> None:
     assert bit_after(growth).answer is Answer.NO
     found = bit_after(growth, worn("sits_right"))
     assert found.answer is Answer.GOOD
-    assert "it sat right" in found.disagrees
+    assert "it sat right" in found.why
     assert "by what was measured (mouth width) it was too short" in found.disagrees
     assert found.ask == "mouth width"
 

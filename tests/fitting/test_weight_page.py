@@ -200,6 +200,21 @@ def test_the_body_leads_to_the_weight(keeper: Client, horse: Horse) -> None:
     assert at("weight") in body_of(keeper.get(at("horse")), 200)
 
 
+@pytest.mark.parametrize("grown", [False, True])
+def test_a_score_that_is_not_asked_for_is_said_so_on_both_pages(
+    keeper: Client, yard: Yard, *, grown: bool
+) -> None:
+    old = make_horse(yard, name="Old Marl", foaled="2012-05-01", grown=grown)
+    replan(yard, today_in(yard))
+    args = [yard.slug, old.key]
+    body = body_of(keeper.get(reverse("fitting:horse", args=args)), 200)
+    weight = body_of(keeper.get(reverse("fitting:weight", args=args)), 200)
+    _, told, names = body.partition("Never measured, and not asked for this year: ")
+    not_asked = told and "condition score" in names.partition(".")[0]
+    assert bool(not_asked) is ("Not asked for this year." in weight)
+    assert grown is bool(not_asked)
+
+
 @pytest.mark.parametrize("how_many", [1, 8])
 def test_the_page_asks_the_same_of_one_reading_and_of_many(
     keeper: Client, horse: Horse, how_many: int, django_assert_num_queries: Any
@@ -208,5 +223,5 @@ def test_the_page_asks_the_same_of_one_reading_and_of_many(
         tape(horse, 3 + 9 * number)
         weigh(horse, 3 + 9 * number, 300)
     replan(horse.yard, today_in(horse.yard))
-    with django_assert_num_queries(SIGNED_IN + 3):  # horse, measurements, plan
+    with django_assert_num_queries(SIGNED_IN + 4):  # horse, measured, plan, outlook
         page(keeper)
