@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Final
 
-from icalendar import Alarm, Calendar, Event
+from icalendar import Alarm, Calendar, Event, Todo
 
 from starting.diary import OVERDUE, Entry, EntryKind, horse_key_of
 from starting.feed.revision import Revised, whole_seconds
@@ -43,6 +43,7 @@ class FeedOptions:
     kinds: tuple[str, ...] = ()  # empty: every kind
     horses: tuple[str, ...] = ()  # horses' keys, not names; empty: every horse
     plain_titles: bool = False  # the title says the kind only, no horse
+    as_tasks: bool = False  # to-dos with a day, not events
     revision: int = 0
     changed: datetime | None = None  # when the options last changed
 
@@ -54,6 +55,12 @@ class FeedOptions:
         """
         if self.alarm and self.alarm not in ALARMS:
             raise ValueError(f"alarm is {self.alarm!r}, may be '', {', '.join(ALARMS)}")
+
+
+class TaskOnADay(Todo):
+    """A to-do, its lines in the order of an event's."""
+
+    canonical_order = Event.canonical_order  # type: ignore[assignment] # None there
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -94,7 +101,7 @@ def render_all(
 
 
 def try_event(revised: Revised, options: FeedOptions, head: FeedHead) -> bytes | None:
-    """Return one VEVENT, or nothing where it cannot be written."""
+    """Return one event or task, or nothing where it cannot be written."""
     try:
         return render_event(revised, options, head)
     except Exception:  # whatever is wrong with one entry, the others are served
@@ -139,7 +146,7 @@ def render_head(head: FeedHead) -> bytes:
 
 
 def render_event(revised: Revised, options: FeedOptions, head: FeedHead) -> bytes:
-    """Return one VEVENT, folded, with its line ends.
+    """Return one VEVENT, or VTODO where tasks are asked for, folded, with line ends.
 
     It depends on its arguments only, so it may be kept and spliced again.
 
@@ -147,26 +154,42 @@ def render_event(revised: Revised, options: FeedOptions, head: FeedHead) -> byte
         ValueError: a time without a zone, or an address that holds line ends.
         OverflowError: the last day that a date can hold, which has no day after it.
     """
-    entry, event = revised.entry, Event()
+    entry = revised.entry
+    event = _task(entry) if options.as_tasks else _event(revised)
     title = Text(_title(entry, options))
     _add_revision(event, revised, options)
-    event.add("dtstart", entry.on)
-    event.add("dtend", entry.on + timedelta(days=1))  # the first day after it
-    event.add("status", "TENTATIVE" if entry.forecast else "CONFIRMED")
-    event.add("transp", "TRANSPARENT")  # the day stays free
     event.add("class", "PRIVATE")
     event.add("summary", title)
     event.add("description", Text(_text(entry, options)))
     event.add("url", _address(entry, options, head))
     event.add("categories", [KIND_WORDS[entry.kind]])
-    for uid in revised.after_uids:
-        event.add("related-to", uid, {"RELTYPE": "DEPENDS-ON"})
     if options.alarm:
-        event.add_component(_alarm(ALARMS[options.alarm], title))
+        # counted from the start of an event; a task has its day as its end only
+        related = {"RELATED": "END"} if options.as_tasks else {}
+        event.add_component(_alarm(ALARMS[options.alarm], title, related))
     return bytes_of(event)
 
 
-def _add_revision(event: Event, revised: Revised, options: FeedOptions) -> None:
+def _event(revised: Revised) -> Event:
+    entry, event = revised.entry, Event()
+    event.add("dtstart", entry.on)
+    event.add("dtend", entry.on + timedelta(days=1))  # the first day after it
+    event.add("status", "TENTATIVE" if entry.forecast else "CONFIRMED")
+    event.add("transp", "TRANSPARENT")  # the day stays free
+    for uid in revised.after_uids:
+        event.add("related-to", uid, {"RELTYPE": "DEPENDS-ON"})
+    return event
+
+
+def _task(entry: Entry) -> Todo:
+    """A relation would nest tasks where a program knows no DEPENDS-ON: it has none."""
+    task = TaskOnADay()
+    task.add("due", entry.on)
+    task.add("status", "NEEDS-ACTION")  # a task cannot be TENTATIVE
+    return task
+
+
+def _add_revision(event: Event | Todo, revised: Revised, options: FeedOptions) -> None:
     """Without METHOD, DTSTAMP equals LAST-MODIFIED (RFC 5545 section 3.8.7.2)."""
     sequence, changed = revision_of(revised, options)
     event.add("uid", revised.uid)
@@ -184,12 +207,12 @@ def revision_of(revised: Revised, options: FeedOptions) -> tuple[int, datetime]:
     return revised.sequence + options.revision, changed
 
 
-def _alarm(trigger: timedelta, title: Text) -> Alarm:
+def _alarm(trigger: timedelta, title: Text, related: Mapping[str, str]) -> Alarm:
     """Return an alarm counted from midnight where the reader is."""
     alarm = Alarm()
     alarm.add("action", "DISPLAY")
     alarm.add("description", title)
-    alarm.add("trigger", trigger)
+    alarm.add("trigger", trigger, dict(related))
     return alarm
 
 

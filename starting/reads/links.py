@@ -9,6 +9,7 @@ from typing import Any
 from fitting.models import Yard
 from starting.models import CalendarKey
 from starting.models.calendar import ENTRY_KINDS
+from starting.writes.links import OPTIONS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,7 +37,9 @@ def _row(key: CalendarKey, names: dict[str, str]) -> LinkRow:
     horses = ", ".join(names.get(horse, horse) for horse in key.horses)
     alarm = key.get_alarm_display() if key.alarm else ""
     plain = "no names" if key.plain_titles else ""
-    parts = (kinds, f"of {horses}" if horses else "of every horse", alarm, plain)
+    tasks = "as tasks" if key.as_tasks else ""
+    whose = f"of {horses}" if horses else "of every horse"
+    parts = (kinds, whose, alarm, plain, tasks)
     return LinkRow(
         pk=key.pk,
         label=key.label,
@@ -49,5 +52,4 @@ def _row(key: CalendarKey, names: dict[str, str]) -> LinkRow:
 
 def chosen(key: CalendarKey) -> dict[str, Any]:
     """Return what a link's form starts from."""
-    names = ("label", "kinds", "horses", "alarm", "plain_titles")
-    return {name: getattr(key, name) for name in names}
+    return {name: getattr(key, name) for name in ("label", *OPTIONS)}

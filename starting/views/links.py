@@ -6,12 +6,14 @@ from django.contrib import messages
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
+from django.utils.safestring import mark_safe
 from django.views.decorators.http import require_http_methods, require_safe
 
 from fitting.middleware import YardRequest, keepers_only
 from fitting.writes import remember_token
 from starting.forms.links import LinkForm
 from starting.models import CalendarKey
+from starting.qr import qr_svg
 from starting.reads import links as reads
 from starting.writes import links as writes
 
@@ -47,7 +49,9 @@ def add_link(request: YardRequest, yard: str) -> HttpResponse:
 def edit_link(request: YardRequest, yard: str, pk: int) -> HttpResponse:
     """Change what a link shows; its address stays."""
     key = _live(request, pk)
-    form = LinkForm(request.POST or None, yard=request.yard, initial=reads.chosen(key))
+    form = LinkForm(
+        request.POST or None, yard=request.yard, key=key, initial=reads.chosen(key)
+    )
     if form.is_valid():
         writes.change_link(
             key, label=form.cleaned_data["label"], options=form.options()
@@ -61,7 +65,10 @@ def edit_link(request: YardRequest, yard: str, pk: int) -> HttpResponse:
 @keepers_only
 def end_link(request: YardRequest, yard: str, pk: int) -> HttpResponse:
     """End a link for good, or end it and make another in its place."""
-    key = _live(request, pk)
+    key = get_object_or_404(request.yard.calendar_keys, pk=pk)
+    if key.revoked_at is not None:
+        messages.info(request, f"The link for {key.label} had ended already.")
+        return redirect("starting:calendar-links", yard)
     if request.method != "POST":
         return render(request, "starting/end_link.html", {"label": key.label})
     if "renew" in request.POST:
@@ -85,10 +92,12 @@ def _form(request: YardRequest, form: LinkForm, title: str) -> HttpResponse:
 
 def _show_once(request: YardRequest, key: CalendarKey, secret: str) -> HttpResponse:
     address = writes.address_of(secret)
+    webcal = f"webcal:{address.partition(':')[2]}"
     given = {
         "label": key.label,
         "address": address,
-        "webcal": f"webcal:{address.partition(':')[2]}",
+        "webcal": webcal,
+        "picture": mark_safe(qr_svg(webcal)),  # noqa: S308 - our own drawing
     }
     response = render(request, "starting/link_made.html", given)
     response["Cache-Control"] = "no-store"

@@ -5,7 +5,7 @@ from __future__ import annotations
 import hashlib
 import secrets
 from collections.abc import Mapping
-from typing import Any
+from typing import Any, Final
 
 from django.conf import settings
 from django.db import transaction
@@ -15,6 +15,8 @@ from django.utils import timezone
 from fitting.models import Yard
 from starting.models import CalendarKey
 from starting.writes.publish import next_moment, published, store_feed
+
+OPTIONS: Final = ("alarm", "kinds", "horses", "plain_titles", "as_tasks")
 
 
 def key_hash(secret: str) -> str:
@@ -65,10 +67,11 @@ def end_link(key: CalendarKey) -> None:
 
 @transaction.atomic
 def renew_link(key: CalendarKey) -> tuple[CalendarKey, str]:
-    """End a link and make another with the same label and options."""
+    """End a link and make another with the same label and options.
+
+    Its revision goes on too: the new address may be put into the same calendar.
+    """
     end_link(key)
-    options = {
-        name: getattr(key, name)
-        for name in ("alarm", "kinds", "horses", "plain_titles")
-    }
+    going_on = (*OPTIONS, "revision", "options_changed_at")
+    options = {name: getattr(key, name) for name in going_on}
     return make_link(key.yard, label=key.label, options=options)

@@ -226,6 +226,7 @@ def options_of(key: CalendarKey) -> FeedOptions:
         kinds=tuple(key.kinds),
         horses=tuple(key.horses),
         plain_titles=key.plain_titles,
+        as_tasks=key.as_tasks,
         revision=key.revision,
         changed=key.options_changed_at,
     )

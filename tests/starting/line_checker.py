@@ -132,7 +132,25 @@ PROPERTIES = {
         "TRIGGER": _once(_is(SPAN)),
     },
 }
-INSIDE = {"VCALENDAR": "", "VEVENT": "VCALENDAR", "VALARM": "VEVENT"}
+# section 3.6.2: a task has a day it is due by; its alarm counts from there (3.8.6.3)
+PROPERTIES["VTODO"] = {
+    name: rule
+    for name, rule in PROPERTIES["VEVENT"].items()
+    if name not in {"DTSTART", "DTEND", "TRANSP", "RELATED-TO"}
+} | {
+    "DUE": _once(_date, ";VALUE=DATE"),
+    "STATUS": _once(_one_of("NEEDS-ACTION")),
+}
+ALARMS_OF = {
+    "VEVENT": PROPERTIES["VALARM"],
+    "VTODO": PROPERTIES["VALARM"] | {"TRIGGER": _once(_is(SPAN), ";RELATED=END")},
+}
+INSIDE = {
+    "VCALENDAR": {""},
+    "VEVENT": {"VCALENDAR"},
+    "VTODO": {"VCALENDAR"},
+    "VALARM": {"VEVENT", "VTODO"},
+}
 
 
 def faults_of(body: bytes) -> list[str]:
@@ -235,10 +253,10 @@ def _parts(lines: Sequence[Line]) -> tuple[list[Part], list[str]]:
 
 
 def _property_faults(part: Part) -> Iterator[str]:
-    if INSIDE.get(part.name) != part.inside:
+    if part.inside not in INSIDE.get(part.name, ()):
         yield f"{part.name} stands inside {part.inside or 'nothing'}"
         return
-    wanted = PROPERTIES[part.name]
+    wanted = ALARMS_OF.get(part.inside, PROPERTIES[part.name])
     counts = Counter(line.name for line in part.lines)
     for name, rule in wanted.items():
         if not rule.least <= counts[name] <= rule.most:
@@ -257,13 +275,14 @@ def _file_faults(parts: Sequence[Part]) -> Iterator[str]:
     """Yield what no single property shows."""
     if [part.name for part in parts].count("VCALENDAR") != 1:
         yield "it is not one calendar"
-    events = [part for part in parts if part.name == "VEVENT"]
+    events = [part for part in parts if part.name in {"VEVENT", "VTODO"}]
     for uid, count in Counter(event.value("UID") for event in events).items():
         if count > 1:
             yield f"{count} events have the UID {uid}"
     for event in events:
-        if event.value("DTEND") <= event.value("DTSTART"):
-            yield f"it ends on {event.value('DTEND')}, not after its start"
+        ends = event.value("DTEND")
+        if event.name == "VEVENT" and ends <= event.value("DTSTART"):
+            yield f"it ends on {ends}, not after its start"
         if event.value("DTSTAMP") != event.value("LAST-MODIFIED"):
             yield "DTSTAMP is not LAST-MODIFIED"  # section 3.8.7.2, without a METHOD
         if event.value("CREATED") > event.value("LAST-MODIFIED"):

@@ -59,6 +59,35 @@ def test_an_event_says_all_that_a_calendar_asks() -> None:
     )
 
 
+def test_a_task_says_its_day_and_that_it_is_to_be_done() -> None:
+    entry = make_entry(title="Planned start", text="Ask.", path="/a/", forecast=True)
+    options = FeedOptions(as_tasks=True, alarm="day")
+    assert sorted(lines_of(render_event(publish(entry)[0], options, HEAD))) == sorted(
+        [
+            "BEGIN:VTODO",
+            f"UID:{uid_of(entry.key)}",
+            "DTSTAMP:20251201T063000Z",
+            "LAST-MODIFIED:20251201T063000Z",
+            "CREATED:20251201T063000Z",
+            "SEQUENCE:0",
+            "STATUS:NEEDS-ACTION",
+            "DUE;VALUE=DATE:20251231",
+            "CLASS:PRIVATE",
+            "SUMMARY:Planned start",
+            "DESCRIPTION:Ask.",
+            "URL:https://yard.example/a/",
+            "CATEGORIES:Planned start",
+            "BEGIN:VALARM",
+            "ACTION:DISPLAY",
+            "DESCRIPTION:Planned start",
+            "TRIGGER;RELATED=END:PT7H",
+            "END:VALARM",
+            "END:VTODO",
+            "",
+        ]
+    )
+
+
 def test_a_forecast_is_tentative() -> None:
     body = render(HEAD, publish(make_entry(forecast=True)), PLAIN)
     assert "STATUS:TENTATIVE" in lines_of(body)

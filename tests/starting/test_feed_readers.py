@@ -1,12 +1,14 @@
 from collections.abc import Callable, Iterable
-from datetime import timedelta
+from datetime import date, timedelta
 
 import icalendar
 import pytest
 import recurring_ical_events
+import vobject
+from ical.calendar_stream import IcsCalendarStream
 
 from starting.feed import FeedOptions, Revised, render
-from tests.starting.line_checker import Seen
+from tests.starting.line_checker import Seen, faults_of
 from tests.starting.making_feed import HEAD, PLAIN, a_yard
 from tests.starting.reading_feed import by_ical, by_vobject
 
@@ -77,3 +79,46 @@ def test_a_link_may_ask_for_some_kinds_and_horses(read: Read) -> None:
     gannet = sorted(read(render(HEAD, yard, FeedOptions(horses=("gannet",)))))
     assert gannet == expected(r for r in yard if r.entry.key.startswith("gannet/"))
     assert (len(care), len(gannet)) == (4, 6)
+
+
+def tasks_by_vobject(body: bytes) -> list[tuple[str, date, str, str, int]]:
+    calendar = vobject.readOne(body.decode())
+    return [
+        (
+            task.uid.value,
+            task.due.value,
+            task.summary.value,
+            task.description.value,
+            int(task.sequence.value),
+        )
+        for task in calendar.contents["vtodo"]
+    ]
+
+
+def tasks_by_ical(body: bytes) -> list[tuple[str, date, str, str, int]]:
+    calendar = IcsCalendarStream.calendar_from_ics(body.decode())
+    assert all(task.status == "NEEDS-ACTION" for task in calendar.todos)
+    return [
+        (
+            task.uid or "",
+            task.due or date.min,
+            task.summary or "",
+            task.description or "",
+            task.sequence or 0,
+        )
+        for task in calendar.todos
+    ]
+
+
+@pytest.mark.parametrize("read", [tasks_by_vobject, tasks_by_ical])
+@pytest.mark.parametrize("alarm", ["", "eve"])
+def test_other_programs_read_every_task_as_it_is(
+    read: Callable[[bytes], list[tuple[str, date, str, str, int]]], alarm: str
+) -> None:
+    yard = a_yard()
+    options = FeedOptions(as_tasks=True, alarm=alarm, revision=2)
+    body = render(HEAD, yard, options)
+    assert faults_of(body) == []
+    assert sorted(read(body)) == sorted(
+        (r.uid, r.entry.on, r.entry.title, r.entry.text, r.sequence + 2) for r in yard
+    )

@@ -41,18 +41,19 @@ def written(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     return keys
 
 
-def test_only_what_changed_is_written(written: list[str]) -> None:
-    before = a_yard()
-    body = render_all(HEAD, before, PLAIN).body
+@pytest.mark.parametrize("as_tasks", [False, True])
+def test_only_what_changed_is_written(written: list[str], *, as_tasks: bool) -> None:
+    before, options = a_yard(), FeedOptions(as_tasks=as_tasks, alarm="day")
+    body = render_all(HEAD, before, options).body
     first, *others = [revised.entry for revised in before]
     moved = replace(first, on=first.on + timedelta(days=4))
     after = changed(before, moved, *others)
     written.clear()
-    anew = render_anew(HEAD, after, PLAIN, body)
+    anew = render_anew(HEAD, after, options, body)
     compared, once_more = written
     assert once_more == moved.key
     assert compared != moved.key
-    assert anew == render_all(HEAD, after, PLAIN)
+    assert anew == render_all(HEAD, after, options)
 
 
 def test_a_long_name_is_taken_over_too(written: list[str]) -> None:
