@@ -56,6 +56,7 @@ class Brief:
     contradictions: tuple[Contradiction, ...] = ()
     aim: AimLook | None = None
     pace: str = ""  # how it differs from the usual
+    asked: str = ""  # why another programme may suit better
     complete: str = ""  # that the way up is done
     to_get: int = 0  # things to buy or borrow within a year
     grown_kg: float | None = None  # the most it may weigh grown, nine times in ten
@@ -84,6 +85,7 @@ def brief_of(outlook: Outlook) -> Brief:
         undated=tuple(_next(s) for s in ahead if s.start is None),
         contradictions=outlook.contradictions,
         aim=outlook.aim,
+        asked=outlook.asked.why if outlook.asked else "",
         complete=outlook.complete,
         pace=pace_words(outlook.horse, outlook.pace),
         to_get=sum(t.got_on is None for t in things_of(outlook.wants.wanted)),

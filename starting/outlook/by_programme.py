@@ -5,13 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 from datetime import date
+from typing import Final
 
+from fitting.looks import MeasureLook
 from starting.gates import GateFacts
 from starting.outlook.facts import HorseFacts
 from starting.outlook.values import StageLook
 from starting.outlook.work import ends_without_rider
 from starting.progress.ending import beyond_end, completed_on
 from starting.progress.of_its_age import of_its_age
+from starting.proposing import Proposal, proposal
+
+HEIGHT: Final = "withers_height"
+BEGUN: Final = frozenset({"established", "under_way"})
 
 
 def at_its_age(horse: HorseFacts, on: date) -> HorseFacts:
@@ -36,6 +42,26 @@ def with_end(horse: HorseFacts, looks: Iterable[StageLook]) -> list[StageLook]:
         else look
         for look in looks
     ]
+
+
+def asked_about(
+    horse: HorseFacts,
+    stages: Iterable[StageLook],
+    measures: Iterable[MeasureLook],
+    on: date,
+) -> Proposal | None:
+    """Return a programme to ask the keeper about; None: none, or one was chosen."""
+    if not horse.may_ask or horse.programme is None:
+        return None
+    height = next((m for m in measures if m.measure == HEIGHT), None)
+    return proposal(
+        horse.name,
+        horse.horse_type,
+        horse.foaled,
+        on,
+        begun=any(look.state in BEGUN for look in stages),
+        grown_mm=height.grown.p50 if height and height.grown else None,
+    )
 
 
 def complete_words(horse: HorseFacts, facts: GateFacts | None) -> str:

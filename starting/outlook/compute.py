@@ -27,7 +27,12 @@ from starting.outlook.body import (
     taught_of,
     tooth_change,
 )
-from starting.outlook.by_programme import at_its_age, complete_words, with_end
+from starting.outlook.by_programme import (
+    asked_about,
+    at_its_age,
+    complete_words,
+    with_end,
+)
 from starting.outlook.day_by_day import days_of_steps
 from starting.outlook.days_ahead import NO_DAYS, DaysAhead, days_of_all
 from starting.outlook.due import Need, due_measures, measure_asked
@@ -228,6 +233,7 @@ def _outlook(yard: YardFacts, work: _Work, shared: Planned, on: date) -> Outlook
         days_ahead=days_of_steps(
             sight.horse, sight.findings, stages, days_of.planned, on
         ),
+        asked=asked_about(sight.horse, stages, looks, on),
         complete=complete,
     )
 

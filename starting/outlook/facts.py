@@ -56,6 +56,7 @@ class HorseFacts:
     measured: tuple[MeasuredText, ...] = ()
     tryons: tuple[TryOn, ...] = ()
     programme: Programme | None = None
+    may_ask: bool = False  # nobody has chosen the programme yet: another may suit
     as_early_as_allowed: bool = False
     aim: Aim | None = None
     rider: Somebody | None = None

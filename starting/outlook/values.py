@@ -13,6 +13,7 @@ from fitting.wanted import Wants
 from starting.diary import Entry
 from starting.gates import Gate
 from starting.progress import CheckAnswer, Held, State
+from starting.proposing import Proposal
 
 NOTHING: Final = Wants()
 
@@ -130,6 +131,7 @@ class Outlook:
     pace: float = 1.0  # sessions taken for each usual one
     turn: Turn | None = None  # today's; None: it has no session today for itself
     days_ahead: tuple[DayAhead, ...] = ()  # of the next fortnight
+    asked: Proposal | None = None  # another programme that may suit better
     complete: str = ""  # that the way up is done, as far as it goes without a rider
 
     def measure(self, key: str) -> MeasureLook | None:

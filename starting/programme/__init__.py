@@ -2,6 +2,7 @@
 
 from starting.programme.reading import read_programme
 from starting.programme.shipped import (
+    DEFAULT,
     shipped,
     shipped_keys,
     shipped_table,
@@ -20,6 +21,7 @@ from starting.programme.values import (
 from starting.programme_fields import ProgrammeError, StageKind, StopLevel
 
 __all__ = [
+    "DEFAULT",
     "MOUNTED_FLOOR_MONTHS",
     "Check",
     "Programme",

@@ -38,7 +38,7 @@ from starting.models import (
 )
 from starting.models import Incident as IncidentRow
 from starting.outlook import Aim, HorseFacts, MeasuredText, YardFacts
-from starting.programme import Programme, StopLevel, read_programme
+from starting.programme import DEFAULT, Programme, StopLevel, read_programme
 from starting.progress import CheckAnswer, Incident, Recorded, SessionDone
 from starting.reads.worn_facts import (
     altered,
@@ -152,12 +152,19 @@ def horse_fact(row: Horse, plan: Plan | None) -> HorseFacts:
         clearances=clearances(row),
         edges=edges_for(row),
         programme=programme_of(plan.programme) if plan and not row.grown else None,
+        may_ask=plan is not None and may_ask(plan),
         aim=Aim(stage=plan.aim_stage, by=plan.aim_by) if plan else None,
         as_early_as_allowed=plan.as_early_as_allowed if plan else False,
         rider=somebody(plan.rider) if plan else None,
         trainer=somebody(plan.trainer) if plan else None,
         tack_kg=plan.tack_weight_kg if plan else None,
     )
+
+
+def may_ask(plan: Plan) -> bool:
+    """Return whether a horse has the usual programme, and no keeper chose it."""
+    row = plan.programme
+    return not plan.programme_chosen and row.yard_id is None and row.key == DEFAULT
 
 
 def somebody(row: Person | None) -> Somebody | None:

@@ -14,7 +14,7 @@ from django.db.models import Prefetch
 
 from fitting.models import Horse
 from starting.models import Session, SessionWorn
-from starting.programme import Programme
+from starting.programme import Programme, Stage, shipped
 from starting.progress import is_good
 from starting.reads.facts import session_fact
 
@@ -71,12 +71,11 @@ def session_rows(
 
 
 def _row(row: Session, programme: Programme | None) -> SessionRow:
-    stages = {stage.key: stage for stage in programme.stages} if programme else {}
-    stage = stages.get(row.stage)
+    stage, here = _step_of(row, programme)
     return SessionRow(
         pk=row.pk,
         on=row.on,
-        stage=row.stage if stage else "",
+        stage=row.stage if here else "",
         name=stage.name if stage else row.stage.replace("_", " "),
         good=bool(stage and is_good(stage, session_fact(row))),
         minutes=row.minutes,
@@ -88,6 +87,18 @@ def _row(row: Session, programme: Programme | None) -> SessionRow:
         mood=row.mood,
         note=row.note,
     )
+
+
+def _step_of(row: Session, programme: Programme | None) -> tuple[Stage | None, bool]:
+    """Return the step of a session, and whether the horse's programme has it still.
+
+    What a horse did by another programme is told by the usual one.
+    """
+    for way in (programme, shipped()):
+        for stage in way.stages if way else ():
+            if stage.key == row.stage:
+                return stage, way is programme
+    return None, False
 
 
 def said_ticks(answers: Iterable[str]) -> str:

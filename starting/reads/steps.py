@@ -17,7 +17,7 @@ from starting.programme import Programme, Stage, shipped
 from starting.proposing import Proposal
 from starting.reads.facts import programme_of
 from starting.reads.outlook import outlook_of
-from starting.reads.which_programme import asked_of, ref_of
+from starting.reads.which_programme import ref_of
 
 Line = Literal["done", "begun", "ahead"]
 DONE: Final = frozenset({"established", "go_over_again", "left_out"})
@@ -105,7 +105,7 @@ def steps_page(horse: Horse, on: date) -> StepsPage:
     programme = programme_of(plan.programme) if plan else None
     outlook = outlook_of(horse) if plan else None
     looks = outlook.stages if outlook else ()
-    asked = asked_of(horse, plan, outlook, on)
+    asked = outlook.asked if outlook else None
     true = next((look for look in looks if look.last_true_level), None)
     return StepsPage(
         name=horse.name,

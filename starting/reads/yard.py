@@ -39,6 +39,7 @@ class HorseToday:
     watch: tuple[str, ...]
     apart: tuple[Apart, ...]
     complete: str
+    asked: str
 
     @property
     def can_today(self) -> bool:
@@ -117,6 +118,7 @@ def _horse_today(row: Horse, brief: Brief | None, on: date) -> HorseToday:
         why_stage=brief.why_not_more_stage if brief else "",
         watch=brief.soon_outgrown if brief else (),
         complete=brief.complete if brief else "",
+        asked=brief.asked if brief else "",
         apart=apart_of(brief.contradictions, row.yard) if brief else (),
     )
 
@@ -153,6 +155,7 @@ class HorsePlanRows:
     undated: tuple[NextStep, ...]
     aim: AimLook | None
     pace: str
+    complete: str
 
 
 def plan_page(yard: Yard) -> tuple[HorsePlanRows, ...]:
@@ -168,6 +171,7 @@ def plan_page(yard: Yard) -> tuple[HorsePlanRows, ...]:
             undated=seen[row.key].undated,
             aim=seen[row.key].aim,
             pace=seen[row.key].pace,
+            complete=seen[row.key].complete,
         )
         for row in rows
     )

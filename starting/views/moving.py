@@ -12,6 +12,7 @@ from fitting.middleware import YardRequest, keepers_only
 from starting.forms.programmes import MoveForm
 from starting.models import Plan
 from starting.reads import moving as reads
+from starting.reads.facts import programme_of
 from starting.views.programmes import FORM_METHODS, drawn, found, written
 from starting.writes import programmes as writes
 from starting.writes import today_in
@@ -41,26 +42,23 @@ def move_to(
     plan, version = _plan(request, horse), found(request, programme)
     today = today_in(request.yard)
     there = reverse("starting:steps", args=[yard, horse])
-    page = reads.move_page(plan.horse, plan, version, today)
+    new = programme_of(version)
     form = MoveForm(
         request.POST or None,
         instance=plan,
         today=today,
-        settle_days=page.settle_days,
+        settle_days=new.settle_days,
     )
     if before := written(request, form):
         return before
     if form.is_valid():
-        writes.move_horse(
-            plan,
-            version,
-            page.kept,
-            form.settling(),
-            form.cleaned_data["token"],
-            there,
-        )
-        messages.success(request, f"Written in: {page.name} goes by {page.to_name}.")
+        kept = reads.kept_by(plan.horse, plan, version, today)
+        settling, token = form.settling(), form.cleaned_data["token"]
+        writes.move_horse(plan, version, kept, settling, token, there)
+        said = f"Written in: {plan.horse.name} goes by {new.name}."
+        messages.success(request, said)
         return redirect(there)
+    page = reads.move_page(plan.horse, plan, version, today)
     return drawn(request, "starting/move_programme.html", form, {"page": page})
 
 

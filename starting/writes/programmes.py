@@ -101,3 +101,4 @@ def keep_programme(plan: Plan) -> None:
     """Keep the programme a horse has, so that nobody is asked again."""
     plan.programme_chosen = True
     plan.save()
+    touch(plan.horse.yard)

@@ -377,9 +377,11 @@ def test_a_keeper_is_asked_once_and_the_horse_stays_until_told(
     assert biscuit.plan.programme.key == "default"
     assert asked(keeper, biscuit)
     assert not asked(helper, biscuit)
+    assert "Biscuit is a small pony: few riders" in said(keeper.get(at(yard, "today")))
     assert "It may suit." in said(keeper.get(page("choose-programme", biscuit)))
     keeper.post(page("choose-programme", biscuit))
     assert not asked(keeper, biscuit)
+    assert "Would another" not in said(keeper.get(at(yard, "today")))
     assert Plan.objects.get(horse=biscuit).programme.key == "default"
 
 
@@ -443,3 +445,26 @@ def test_own_programmes_go_through_the_yard_file_with_who_and_why(
     assert plan.programme == second
     assert ProgrammeVersion.objects.filter(yard=again).count() == 2
     assert table_of(first.text)["stage"] == shipped_table("late_starter")["stage"]
+
+
+# What was written down before, of steps that the new programme has not got
+
+
+def test_every_page_of_a_moved_horse_opens(yard: Yard, keeper: Client) -> None:
+    tansy = make_youngster(yard)
+    old = make_session(tansy, 400, "company")
+    make_session(tansy, 3)
+    Plan.objects.filter(horse=tansy).update(programme=shipped_version("restart"))
+    planned(yard)
+    names = (
+        "steps", "sessions", "next-session", "ready", "for-others", "care", "to-get",
+        "horse-diary", "horse-moved", "log-session", "edit-plan", "choose-programme",
+    )  # fmt: skip
+    there = [page(n, tansy) for n in names if n != "to-get"]
+    there += [page("horse-to-get", tansy), page("edit-session", tansy, old.pk)]
+    there += [at(yard, name) for name in ("today", "plan", "moved", "write")]
+    there += [page("step", tansy, "body_check"), page("step-card", tansy, "roller")]
+    for address in there:
+        assert keeper.get(address).status_code == 200, address
+    assert keeper.get(page("step", tansy, "company")).status_code == 404
+    assert "First handling" in said(keeper.get(page("sessions", tansy)))
