@@ -260,8 +260,8 @@ def _disagreement(asked: Asked, rule: Rule | NoRule, saw: Saw) -> str:
         return ""
     than = "short" if off > 0 else "long"
     was = f"too {than} that day" if saw.verdict == "sits_right" else "not"
-    measured = f"by what was measured ({rule.measure_name})"
-    return f"But {measured} it was {was}: measure it again."
+    by_tape = f"by what was measured ({rule.measure_name})"
+    return f"But {by_tape} it was {was}: measure it again."
 
 
 def _said(saw: Saw) -> str:

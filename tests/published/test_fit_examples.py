@@ -176,13 +176,22 @@ def test_a_full_size_bridle_on_a_head_of_44_inches() -> None:
     found = hole_on(wearer, bridle)
     assert (found.hole, found.spare_longer, found.spare_shorter) == (4, 3, 5)
     assert found.answer is GOOD
+    assert found.size_mm is not None
+    off = (found.size_mm - (44 * INCH - 70 - 10)) / 2
+    assert off == pytest.approx(-6.95)  # the example has it as 7.0 too short a side
 
 
-def test_the_heads_a_bridle_reaches_end_at_its_first_and_last_hole() -> None:
+@pytest.mark.parametrize(
+    ("ring_mm", "longest_mm", "shortest_mm"),
+    [(70, 1140.0, 949.5), (50, 1120.0, 929.5)],  # ring size is part of the reach
+)
+def test_the_heads_a_bridle_reaches_end_at_its_first_and_last_hole(
+    ring_mm: float, longest_mm: float, shortest_mm: float
+) -> None:
     wearer = make_wearer(steady(mouth_width=120.0, head_length=1040))
-    found = hole_on(wearer, make_bridle())
-    assert found.reach_to_mm == pytest.approx(1140.0)
-    assert found.reach_from_mm == pytest.approx(949.5)
+    found = hole_on(wearer, make_bridle(), make_bit(ring_mm=ring_mm))
+    assert found.reach_to_mm == pytest.approx(longest_mm)
+    assert found.reach_from_mm == pytest.approx(shortest_mm)
 
 
 def test_an_inch_strap_has_its_holes_an_inch_apart() -> None:
@@ -233,6 +242,27 @@ def test_nosebands_as_they_were_done_up_on_a_nose_of_655_mm(
 def test_our_least_good_noseband_is_between_two_fingers_and_chewing() -> None:
     # McGreevy 2012: 28 mm and 31 mm over the nose
     assert 683 - 655 <= STRAPS["noseband"].good_from <= 686 - 655
+
+
+def test_our_edges_lie_where_the_studys_ratios_put_them() -> None:
+    # McGreevy 2012, as shares of the nose at rest: to chew, with the gauge in front,
+    # with it at the jaw, without one
+    ratios = {686: 1.047, 683: 1.043, 628: 0.959, 603: 0.921}
+    for done_up_mm, ratio in ratios.items():
+        assert done_up_mm / 655 == pytest.approx(ratio, abs=0.0005)
+    window = STRAPS["noseband"]
+    assert ratios[683] < (655 + window.good_from) / 655 < ratios[686]
+    assert ratios[628] < (655 + window.no_below) / 655 < ratios[683]
+
+
+def test_a_smaller_nose_is_left_no_less_room_than_by_the_studys_ratio() -> None:
+    # McGreevy 2012: a nose of 584 mm by the same ratio of 1.045 needs 610 mm to chew
+    needs = 584 * 1.045
+    assert needs == pytest.approx(610, abs=0.5)
+    assert strap_over("noseband", 609, 584).answer is not GOOD
+    least = 584 + STRAPS["noseband"].good_from
+    assert least >= needs
+    assert strap_over("noseband", least, 584).answer is GOOD
 
 
 @pytest.mark.parametrize(
