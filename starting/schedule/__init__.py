@@ -52,9 +52,10 @@ def plan_yard(
     """Return the yard's plan from ``today`` on: same facts, same plan.
 
     List scheduling, day by day: where a day's sessions run short, the step with the
-    longest path ahead goes first, then the older horse, then the name. A step of
-    sessions, a check and an event stand on free days only; checks and events take
-    none of the day's sessions. A rest runs by the calendar.
+    longest path ahead goes first, then the older horse, then the name. A path is as
+    long as its days take where nothing else wants them. A step of sessions, a check
+    and an event stand on free days only; checks and events take none of the day's
+    sessions. A rest runs by the calendar.
     """
     yard = yard_at_work(horses, days, today)
     list_days(yard)

@@ -12,10 +12,10 @@ from starting.schedule.jobs import (
     OFF_WORK,
     RESTING,
     VACCINATED,
-    Pace,
     is_new,
     paced,
 )
+from starting.schedule.pace import Pace
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

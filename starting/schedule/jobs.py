@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Final
 from starting.programme import needs_second_person
 from starting.schedule.bounds import Bound, cannot_say, lower_bounds
 from starting.schedule.days import WEEK, reaches
+from starting.schedule.pace import LONG_AGO, SOME_WEEKS, Pace, days_taken
 from starting.schedule.values import (
     HORIZON_MONTHS,
     Closed,
@@ -33,36 +34,8 @@ NOTHING_NEW: Final = VACCINATED | GELDED
 QUIET_DAYS_AFTER_VACCINATION: Final = 2  # and the day itself; ours
 HELPED_AT_FIRST: Final = 2  # good sessions until a helper need not come; ours
 STARVES_DAYS: Final = 28  # an optional step then goes before longer paths; ours
+PARTS_OF_A_WEEK: Final = 420  # all of 1 to 7 days a week share it out evenly
 EVERY_DAY: Final = 10**6
-LONG_AGO: Final = -(10**6)
-
-
-@dataclass(slots=True, kw_only=True)
-class Pace:
-    """A step's days of this week and its days in a row, so far."""
-
-    days_a_week: int
-    days_in_a_row: int
-    week: int = LONG_AGO
-    in_week: int = 0
-    last: int = LONG_AGO
-    in_a_row: int = 0
-
-    def week_is_full(self, week: int) -> bool:
-        """Whether the week has no day left for the step."""
-        return self.week == week and self.in_week >= self.days_a_week
-
-    def row_is_full(self, day: int) -> bool:
-        """Whether ``day`` would be one in a row too many."""
-        return self.last == day - 1 and self.in_a_row >= self.days_in_a_row
-
-    def note(self, day: int, week: int) -> None:
-        """Count a day, later than or the same as the last one counted."""
-        if day == self.last:
-            return
-        self.in_a_row = self.in_a_row + 1 if self.last == day - 1 else 1
-        self.in_week = self.in_week + 1 if self.week == week else 1
-        self.last, self.week = day, week
 
 
 @dataclass(slots=True, kw_only=True)
@@ -78,6 +51,7 @@ class Job:
     helped: frozenset[int]  # weekdays for it while somebody must
     with_helper: int  # how many of its days to come ask for a helper
     left: int
+    each: int  # what a session, or a day of a rest, adds to a path
     pace: Pace
     begun: bool
     closed: bytes = b""  # 1 on each day that a gate will shut it again; empty: none
@@ -93,6 +67,11 @@ class Job:
     def stage(self) -> Stage:
         """The step itself."""
         return self.ahead.stage
+
+    @property
+    def path(self) -> int:
+        """The longest path from here on, in parts of a week."""
+        return self.below + self.left * self.each
 
     def starves(self, day: int) -> bool:
         """Whether an optional step has waited too long for a day of its own."""
@@ -188,7 +167,7 @@ def _horse_at_work(
         for place in job.before:
             jobs[place].after.append(job.place)
     for job in reversed(jobs):
-        paths = (jobs[place].below + jobs[place].left for place in job.after)
+        paths = (jobs[place].path for place in job.after)
         job.below = max(paths, default=0)
     by_step = sum(ahead.recent_days.count(today) for ahead in horse.stages)
     return HorseAtWork(
@@ -220,6 +199,7 @@ def _job(
         helped=days.free & days.helper,
         with_helper=_with_helper(ahead, days),
         left=_left(ahead),
+        each=_each(ahead, days),
         pace=paced(ahead, today),
         begun=not is_new(ahead),
         closed=_closed(ahead.closed, today),
@@ -263,6 +243,21 @@ def _left(ahead: StageAhead) -> int:
     if ahead.stage.kind == "sessions":
         return max(1, ahead.sessions_left)
     return ahead.stage.rest_days or 1
+
+
+def _each(ahead: StageAhead, days: YardDays) -> int:
+    """Return how long one session takes at most, or one day of a rest.
+
+    In parts of a week: by the days a week and in a row, and by the days that serve.
+    """
+    if ahead.stage.kind == "rest":
+        return PARTS_OF_A_WEEK // WEEK
+    weekdays = days.free & days.helper if _with_helper(ahead, days) else days.free
+    stage = ahead.stage
+    taken = days_taken(
+        weekdays, stage.days_a_week[1] or WEEK, stage.days_in_a_row or WEEK
+    )
+    return PARTS_OF_A_WEEK * SOME_WEEKS // max(1, taken)
 
 
 def paced(ahead: StageAhead, today: date) -> Pace:

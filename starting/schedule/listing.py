@@ -147,7 +147,7 @@ def _take_sessions(yard: YardAtWork, day: int) -> None:
 
 
 def _turn(horse: HorseAtWork, job: Job, day: int) -> Turn:
-    return (not job.starves(day), -job.below - job.left, horse.rank, job.place)
+    return (not job.starves(day), -job.path, horse.rank, job.place)
 
 
 def _may_take(yard: YardAtWork, horse: HorseAtWork, job: Job, day: int) -> bool:

@@ -164,7 +164,7 @@ def _take(rows: Rows, taking: Places, columns: Places, day: int) -> None:
     rows.last.ravel()[cells] = day
     rows.since.ravel()[cells] = day
     rows.begun.ravel()[cells] = True
-    rows.score.ravel()[cells] -= rows.base
+    rows.score.ravel()[cells] -= rows.cost[taking].astype(rows.score.dtype)
     _set_next(rows, cells, np.full(cells.size, day + 1, dtype=np.int16))
     done = left == 0
     if done.any():

@@ -67,6 +67,7 @@ class Rows:
     finish: Days
     score: NDArray[Any]  # the longest path first, then the row
     base: int  # more than any row
+    cost: Numbers  # a row: what a session takes off its score
     starved: int  # added where a step starves: more than any path
     away_from: Days
     away_to: Days
@@ -122,6 +123,7 @@ def rows_of(
         finish=filled(NEVER),
         score=(paths * base - order).astype(np.int32 if four else np.int64),
         base=base,
+        cost=base * np.array([job.each for job in jobs], dtype=np.int64),
         starved=base * longest,
         away_from=filled(NEVER),
         away_to=filled(-1),
@@ -132,8 +134,9 @@ def rows_of(
 
 
 def _paths(yard: YardAtWork, left: Days) -> Numbers:
-    """Return the longest path from each step on, its own sessions among them."""
-    paths = left.astype(np.int64)
+    """Return the longest path from each step on, its own days among them."""
+    each = [job.each for horse in yard.horses for job in horse.jobs]
+    paths = left.astype(np.int64) * np.array(each, dtype=np.int64)[:, np.newaxis]
     first = 0
     for horse in yard.horses:
         for job in reversed(horse.jobs):

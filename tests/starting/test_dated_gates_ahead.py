@@ -118,13 +118,17 @@ def test_a_written_reason_opens_its_own_part_of_this_winter_and_no_other() -> No
     held = planned(early, NOVEMBER)["roller"]
     assert held.start == date(2027, 3, 1)
     passed = (reason("roller", NOVEMBER),)
-    november = planned(replace(early, passed=passed), NOVEMBER, free_days={0})
+    november = planned(
+        replace(early, passed=passed), NOVEMBER, free_days=frozenset({0})
+    )
     months = [day.month for day in november["roller"].days]
     assert months[:2] == [11, 11]
     assert set(months[2:]) == {3}
     december = date(2026, 12, 5)
     passed = (reason("roller", december),)
-    midwinter = planned(replace(early, passed=passed), december, free_days={0})
+    midwinter = planned(
+        replace(early, passed=passed), december, free_days=frozenset({0})
+    )
     months = [day.month for day in midwinter["roller"].days]
     assert months[0] == 12
     assert {1, 2} & set(months)

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import timedelta
+from dataclasses import replace
+from datetime import date, timedelta
 from random import Random
 
 import pytest
@@ -19,9 +20,10 @@ from tests.starting.making_schedule import (
 )
 
 PROGRAMMES = 300
-# Ours: 91.0 % measured with these random numbers, 91 to 96 % with six others. Where it
-# is later, a day that only one step could use went to a step with a longer path.
-FLOOR_SHARE = 0.88
+# Ours: 93.3 % measured with these random numbers. Where it is later, a day that only
+# one step could use went to a step with a longer path.
+FLOOR_SHARE = 0.9
+MOST_DELAYED = 0.02  # ours
 
 # A step's state: sessions left, days taken this week, days in a row up to yesterday.
 Step = tuple[int, int, int]
@@ -118,3 +120,28 @@ def test_most_small_programmes_end_as_early_as_any_could(
             f"average, {max(late):.0%} at most"
         )
     assert share >= FLOOR_SHARE
+
+
+def test_a_free_day_added_seldom_delays_a_programme(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    chance = Random(20260302)
+    added, step_later, end_later = 0, 0, 0
+    for _ in range(PROGRAMMES):
+        horse, yard = _small_programme(chance)
+        before = _ends(horse, yard)
+        for weekday in set(range(7)) - yard.free:
+            after = _ends(horse, replace(yard, free=yard.free | {weekday}))
+            added += 1
+            step_later += any(after[key] > end for key, end in before.items())
+            end_later += max(after.values()) > max(before.values())
+    with capsys.disabled():
+        print(  # noqa: T201  the figure is to be seen, not hidden
+            f"\nof {added} free days added to small programmes {end_later / added:.1%}"
+            f" delayed its end and {step_later / added:.1%} a step of it"
+        )
+    assert end_later / added <= MOST_DELAYED
+
+
+def _ends(horse: HorseAhead, yard: YardDays) -> dict[str, date]:
+    return {key: one.finish for key, one in plan_of(horse, yard).items() if one.finish}
