@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from itertools import groupby
 from operator import itemgetter
-from typing import Final
+from typing import Final, NamedTuple
 
 import msgspec
 from django.db.models import QuerySet
@@ -152,19 +152,33 @@ def horse_moved_page(horse: Horse, on: date) -> MovedPage:
     )
 
 
+class _Kept(NamedTuple):
+    """One row of what moved, as it is read."""
+
+    on: date
+    horse: int
+    name: str
+    key: str
+    content: bytes
+
+
+def _kept(rows: QuerySet[Moved], *order: str) -> list[_Kept]:
+    """Return rows in an order, without the weight of whole models (1 query)."""
+    names = ("on", "horse_id", "horse__name", "horse__key", "content")
+    return [_Kept(*row) for row in rows.order_by(*order).values_list(*names)]
+
+
 def _days(
     yard: Yard, rows: QuerySet[Moved], written: Days, most: int | None = None
 ) -> tuple[MovedDay, ...]:
     """Return the days, newest first, so many rows a horse (3 queries)."""
     hrefs = _hrefs(yard)
-    found = rows.select_related("horse").order_by("-on", "horse__name", "pk")
+    found = _kept(rows, "-on", "horse__name", "pk")
     return tuple(
         MovedDay(
             on=on,
             horses=tuple(
-                _horse(
-                    yard, horse, list(of), hrefs, most, of_day(written, horse.pk, on)
-                )
+                _horse(yard, list(of), hrefs, most, of_day(written, horse, on))
                 for horse, of in groupby(day, key=lambda row: row.horse)
             ),
         )
@@ -184,8 +198,7 @@ def _hrefs(yard: Yard) -> dict[str, str]:
 
 def _horse(
     yard: Yard,
-    horse: Horse,
-    rows: Sequence[Moved],
+    rows: Sequence[_Kept],
     hrefs: dict[str, str],
     most: int | None,
     written: tuple[Written, ...],
@@ -193,24 +206,22 @@ def _horse(
     runs = alike(led([MOVE.decode(row.content) for row in rows]))
     shown = runs[:most]
     return MovedOf(
-        name=horse.name,
-        key=horse.key,
-        rows=tuple(_row(yard, horse, run, hrefs) for run in shown),
+        name=rows[0].name,
+        key=rows[0].key,
+        rows=tuple(_row(yard, rows[0].key, run, hrefs) for run in shown),
         more=len(runs) - len(shown),
         written=written,
     )
 
 
-def _row(
-    yard: Yard, horse: Horse, run: Sequence[Led], hrefs: dict[str, str]
-) -> MovedRow:
+def _row(yard: Yard, key: str, run: Sequence[Led], hrefs: dict[str, str]) -> MovedRow:
     first = run[0]
     if len(run) > 1:
         return MovedRow(name=run_title(run), text=run_names(run))
     by, unit = _by(first.move)
     return MovedRow(
         name=first.move.mark.name,
-        href=_href(yard, horse, first.move, hrefs),
+        href=_href(yard, key, first.move, hrefs),
         title=title(first.move),
         text=text(first.move),
         by=by,
@@ -224,12 +235,12 @@ def _follower(one: Move) -> Follower:
     return Follower(name=one.mark.name, by=by, unit=unit)
 
 
-def _href(yard: Yard, horse: Horse, one: Move, hrefs: dict[str, str]) -> str:
+def _href(yard: Yard, key: str, one: Move, hrefs: dict[str, str]) -> str:
     if one.kind == "item":
         return hrefs.get(one.mark.subject, "")
     if one.what == "vanishes":
         return ""
-    return reverse("starting:step", args=[yard.slug, horse.key, one.mark.subject])
+    return reverse("starting:step", args=[yard.slug, key, one.mark.subject])
 
 
 def _by(one: Move) -> tuple[str, str]:
@@ -247,10 +258,10 @@ def lately(yard: Yard, on: date) -> LatelyMoved:
     Of many horses only those that moved furthest, by name.
     """
     rows = Moved.objects.filter(horse__yard=yard, on__gt=on - WEEK)
-    rows = rows.select_related("horse").order_by("horse__name", "on", "pk")
+    found = _kept(rows, "horse__name", "on", "pk")
     each = [
-        (horse.name, horse.key, led(net([MOVE.decode(row.content) for row in of])))
-        for horse, of in groupby(rows, key=lambda row: row.horse)
+        (name, key, led(net([MOVE.decode(row.content) for row in of])))
+        for (name, key), of in groupby(found, key=lambda row: (row.name, row.key))
     ]
     each = [one for one in each if one[2]]
     many = len(each) >= MANY_HORSES
