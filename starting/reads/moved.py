@@ -137,7 +137,7 @@ def moved_page(yard: Yard, on: date) -> MovedPage:
 
 
 def horse_moved_page(horse: Horse, on: date) -> MovedPage:
-    """Return all that is kept of what moved for one horse (14 queries)."""
+    """Return all that is kept of what moved for one horse (15 queries)."""
     rows = Moved.objects.filter(horse=horse)
     first = rows.order_by("on").values_list("on", flat=True).first()
     written = written_since(horse.yard, first or on, horse)

@@ -82,6 +82,8 @@ Days = Mapping[tuple[int, date], tuple[Written, ...]]
 def written_since(yard: Yard, since: date, horse: Horse | None = None) -> Days:
     """Return what was written from a day on, by horse and day (11 queries).
 
+    Of a whole yard 12: its horses too.
+
     A record corrected or deleted that day counts too; a step set by hand keeps no
     history and is not among it.
     """

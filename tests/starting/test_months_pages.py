@@ -9,6 +9,7 @@ from importlib import import_module
 import pytest
 from django.test import Client
 from django.urls import reverse
+from pytest_django import DjangoAssertNumQueries
 
 from fitting.drawings.months import month_after
 from fitting.models import FirstWorn, Horse, Yard
@@ -16,6 +17,7 @@ from starting.models import CareVisit, Incident, OffWork, Rest
 from starting.writes import replan
 from tests.make import make_bit, make_horse, make_measurement
 from tests.starting.making_log import (
+    SIGNED_IN,
     make_session,
     make_youngster,
     not_planned,
@@ -244,6 +246,24 @@ def test_there_is_an_end_to_earlier_and_to_later(tansy: Horse, viewer: Client) -
     assert ">Earlier</a>" in far
     assert ">Earlier</a>" not in old
     assert ">Later</a>" in old
+
+
+@pytest.mark.parametrize(
+    ("name", "queries"),
+    [("months", 10), ("horse-months", 10), ("moved", 15), ("horse-moved", 16)],
+)
+def test_each_page_takes_as_many_queries_as_it_says(
+    tansy: Horse,
+    viewer: Client,
+    django_assert_num_queries: DjangoAssertNumQueries,
+    name: str,
+    queries: int,
+) -> None:
+    """One more of a horse's own pages: the horse itself."""
+    whose = page(name, tansy) if name.startswith("horse") else of_yard(tansy.yard, name)
+    viewer.get(whose)
+    with django_assert_num_queries(SIGNED_IN + queries):
+        viewer.get(whose)
 
 
 def test_what_is_planned_on_another_day_moves_to_it(
