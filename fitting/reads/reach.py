@@ -118,11 +118,19 @@ def _figure(one: OneSize, row: ReachRow, measure: str, units: Units) -> ReachFig
 
 
 def _covered(cover: Cover, units: Units) -> str:
-    spans = ", ".join(show_between(*span, "length", units) for span in cover.good)
+    spans = ", ".join(_span(*span, units) for span in cover.good)
     if cover.least_mm >= cover.from_mm and cover.most_mm <= cover.to_mm:
         return f"Good for {spans}."
-    wide = show_between(cover.least_mm, cover.most_mm, "length", units)
+    wide = _span(cover.least_mm, cover.most_mm, units)
     return f"Good for {spans}, only just for {wide}."
+
+
+def _span(low_mm: float, high_mm: float, units: Units) -> str:
+    """Return a span of sizes; inches are coarse, so mm stand beside them."""
+    said = show_between(low_mm, high_mm, "length", units)
+    return (
+        f"{said} ({low_mm:.0f} to {high_mm:.0f} mm)" if units.length == "in" else said
+    )
 
 
 def findings_of(item: str, found: Iterable[Finding]) -> tuple[Finding, ...]:

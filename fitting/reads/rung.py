@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
-from django.db.models import QuerySet
+from django.db.models import Q, QuerySet
 
 from fitting.models import Horse, Tack, TackSet, TryOn, Yard
 from fitting.ringing import Span, still_holds
@@ -31,8 +31,16 @@ def rung_for(horse: Horse, today: date) -> tuple[Rung, ...]:
 
 
 def rung_of(thing: Tack | TackSet, today: date) -> tuple[Rung, ...]:
-    """Return an item's or a set's signs that hold (1 query; 1 more if any)."""
-    return _holding(thing.tryons.filter(horse__yard=thing.yard), thing.yard, today)
+    """Return the signs of an item or a set that hold (1 query; 1 more if any).
+
+    What was seen of a set speaks of its items too, and of an item of its sets.
+    """
+    if isinstance(thing, TackSet):
+        of_it = Q(made_up=thing) | Q(tack__in_sets__made_up=thing)
+    else:
+        of_it = Q(tack=thing) | Q(made_up__parts__tack=thing)
+    tryons = TryOn.objects.filter(of_it, horse__yard=thing.yard)
+    return _holding(tryons.distinct(), thing.yard, today)
 
 
 def _holding(tryons: QuerySet[TryOn], yard: Yard, today: date) -> tuple[Rung, ...]:

@@ -101,3 +101,16 @@ def test_what_is_out_is_said_at_the_head(keeper: Client, yard: Yard) -> None:
     ensure_planned(yard)
     page = page_of(keeper, bit.get_absolute_url())
     assert page.index("back by 4 Jan 2099") < page.index("Who it fits today")
+
+
+def test_what_an_item_covers_is_told_in_millimetres_too(
+    keeper: Client, yard: Yard
+) -> None:
+    yard.length_unit = "in"
+    yard.save()
+    filly(yard)
+    bit = make_bit(yard, name="Eggbutt", length_mm=116.5)
+    ensure_planned(yard)
+    page = page_of(keeper, bit.get_absolute_url())
+    covered = page.partition("Good for ")[2].partition(".")[0]
+    assert covered.count(" mm)") == 2  # good, and only just: inches alone look alike

@@ -75,12 +75,27 @@ def test_the_sign_stands_on_every_page_until_the_vet_clears_it(
     write_tryon(row, [])
     replan(yard, today)
     of_item = {name: says(viewer, at) for name, at in pages(tansy, bit, made).items()}
-    assert of_item == dict.fromkeys(of_item, True) | {"set": False}  # of the bit alone
+    assert of_item == dict.fromkeys(of_item, True)  # the bit is in the set
     of_other = {name: says(viewer, at) for name, at in pages(other, bit, made).items()}
-    assert of_other == dict.fromkeys(of_other, False) | {"item": True}
+    assert of_other == dict.fromkeys(of_other, False) | {"item": True, "set": True}
     OffWork.objects.update(cleared_on=today)
     assert not any(says(viewer, at) for at in pages(tansy, bit, made).values())
     OffWork.objects.update(cleared_on=None)
     row.struck = "It was another horse."
     strike_tryon(row, "", "")
     assert not any(says(viewer, at) for at in pages(tansy, bit, made).values())
+
+
+def test_a_sign_seen_of_a_set_stands_with_its_items_once(
+    viewer: Client, yard: Yard
+) -> None:
+    tansy, bit, other = make_horse(yard, name="Tansy"), make_bit(yard), make_bit(yard)
+    made = TackSet.objects.create(yard=yard, key="made", name="First bridle")
+    made.parts.create(slot="bit", tack=bit)
+    row = TryOn(horse=tansy, made_up=made, how="worn", stop="ring_vet")
+    row.on, row.stop_sign = today_in(yard), "Blood on the lip."
+    write_tryon(row, [])
+    replan(yard, today_in(yard))
+    for thing, times in ((bit, 1), (made, 1), (other, 0)):
+        page = viewer.get(thing.get_absolute_url()).content.decode()
+        assert page.count(SIGN) == times
