@@ -3,12 +3,13 @@
 from starting.outlook.brief import Brief, NextStep, brief_of
 from starting.outlook.compute import look_at_yard
 from starting.outlook.facts import Aim, HorseFacts, MeasuredText, YardFacts
-from starting.outlook.values import AimLook, Outlook, StageLook, Suggestion
+from starting.outlook.values import AimLook, DayAhead, Outlook, StageLook, Suggestion
 
 __all__ = [
     "Aim",
     "AimLook",
     "Brief",
+    "DayAhead",
     "HorseFacts",
     "MeasuredText",
     "NextStep",

@@ -75,10 +75,16 @@ def _of_step(
             second=second,
             mounted=mounted(stage),
             minutes=minutes_of(horse, stage, look),
-            wear=tuple(k.words for k in kit_of(look.gates, findings) if k.fits),
+            wear=worn_for(look, findings),
             asks=tuple(g.why for g in asked if g.gate in names),
             first=held[0].would_meet or held[0].why if held else "",
         )
+
+
+def worn_for(look: StageLook, findings: Sequence[Finding]) -> tuple[str, ...]:
+    """Return what fits of a step's tack, each once: a set serves several gates."""
+    fitting = (kit.words for kit in kit_of(look.gates, findings) if kit.fits)
+    return tuple(dict.fromkeys(fitting))
 
 
 def _second(stage: Stage, look: StageLook, place: int) -> bool:

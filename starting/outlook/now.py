@@ -9,8 +9,7 @@ from typing import Final
 
 from fitting.fit import Finding
 from starting.gates import Gate, GateAnswer, back_on, holding
-from starting.kit import kit_of
-from starting.outlook.day_by_day import minutes_of
+from starting.outlook.day_by_day import minutes_of, worn_for
 from starting.outlook.facts import HorseFacts
 from starting.outlook.values import StageLook, Suggestion
 from starting.people import people_asked
@@ -131,7 +130,7 @@ def _suggest(
         state="go_over_again" if stage.go_over_again or back else stage.state,
         why=back or _why(horse, stage),
         asks=tuple(gate.why for gate in asked),
-        wear=tuple(k.words for k in kit_of(stage.gates, findings) if k.fits),
+        wear=worn_for(stage, findings),
         next_on=later,
         later_because=stage.next_because if later else "",
         minutes=minutes_of(horse, step, stage) if step else 0,

@@ -3,6 +3,7 @@
 from starting.urls import (
     care,
     diary,
+    helping,
     links,
     log,
     programmes,
@@ -17,6 +18,7 @@ app_name = "starting"
 urlpatterns = [
     *yard.urlpatterns,
     *diary.urlpatterns,
+    *helping.urlpatterns,
     *settings.urlpatterns,
     *links.urlpatterns,
     *steps.urlpatterns,

@@ -112,6 +112,8 @@ WHO_MAY: Final = {
     # day by day
     "starting:today": READ,
     "starting:write": HELP,
+    "starting:helping": READ,
+    "starting:helping-person": READ,
     "starting:plan": READ,
     "starting:months": READ,
     "starting:horse-months": READ,
