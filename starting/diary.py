@@ -18,8 +18,12 @@ Work = Literal["none", "in_hand", "line", "mounted"]
 # Ours, drawn once: another value would make every entry a new one.
 ENTRY_NAMESPACE: Final = UUID("7c0f1a52-4b0e-4f0a-9d7e-2f6f3a1c8e45")
 
+NAMED_IN_A_TITLE: Final = 2  # measures: a month's view has room for no more
+MEASURE: Final = "Next: measure "
+AND_WRITE: Final = ", and write the readings in."
 OVERDUE: Final = " (overdue)"
 BOOK: Final = "Next: book the visit, and write in what was found."
+BRING: Final = "Bring: "
 FORECAST: Final = "Forecast: will move."
 NEVER_PERMISSION: Final = (
     "An entry is never permission: what the step needs first is asked on the day."
@@ -75,6 +79,7 @@ class Task:
     after: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()  # of the numbers in ``because``
     others: tuple[str, ...] = ()  # other horses and people named in ``because``
+    bring: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -152,8 +157,17 @@ def _urgency(due: Due) -> tuple[date, str]:
 def measure_entry(task: Task, name: str, measures: Sequence[str]) -> Entry:
     """Return the entry of a measuring day; ``name`` is one of ``measure_tasks``."""
     what = ", ".join(measures)
-    lines = (f"Next: measure {what}, and write the readings in.",)
-    return _entry(task, "measure", name, f"Measure {task.horse}: {what}", lines)
+    lines = (f"{MEASURE}{what}{AND_WRITE}",)
+    said = what
+    if len(measures) > NAMED_IN_A_TITLE:
+        said = f"{measures[0]} and {len(measures) - 1} more"
+    return _entry(task, "measure", name, f"Measure {task.horse}: {said}", lines)
+
+
+def measures_said(entry: Entry) -> str:
+    """Return the measures that an entry asks for, as its text names them."""
+    lines = (line for line in entry.text.split("\n") if line.startswith(MEASURE))
+    return next(lines, "").removeprefix(MEASURE).removesuffix(AND_WRITE)
 
 
 def try_on_entry(task: Task, item_key: str, item: str) -> Entry:
@@ -191,7 +205,7 @@ def stage_opens_entry(task: Task, step: Step) -> Entry:
 def stage_starts_entry(task: Task, step: Step) -> Entry:
     """Return the entry of the day on which the plan starts a step."""
     next_step = f"Next: open {step.name} and answer its gates for the day."
-    title = f"Planned start for {task.horse}: {step.name}"
+    title = f"Plan for {task.horse}: {step.name}"
     lines = (next_step, *_step_lines(step))
     return _entry(_with_caution(task, step), "stage_starts", step.key, title, lines)
 
@@ -229,7 +243,8 @@ def _entry(
 ) -> Entry:
     """Reason and next step first, then who and what, the notebook caution last."""
     forecast = (FORECAST,) if task.forecast else ()
-    said = (task.because, *lines, *forecast, *task.cautions, NOTEBOOK)
+    bring = (f"{BRING}{'; '.join(task.bring)}.",) if task.bring else ()
+    said = (task.because, *lines, *bring, *forecast, *task.cautions, NOTEBOOK)
     return Entry(
         key=task_key(task.horse_key, kind, name),
         horse=task.horse,

@@ -22,6 +22,7 @@ VISITS: Final[Mapping[str, tuple[str, ...]]] = {
     "back": (*_TO_HOLD, "the saddle and girth that are in use"),
     "gelding": (*_TO_HOLD, "the passport", "a clean place to stand afterwards"),
 }
+TO_A_SHOP: Final = ("the card with its sizes", "a tape to measure it by")
 PRACTICE: Final = "Common practice, no published source."
 
 

@@ -6,8 +6,7 @@ from dataclasses import dataclass
 from typing import Final, Literal
 
 from fitting.body import MEASURES
-from starting.dated.told import what_of
-from starting.diary import Entry, task_of
+from starting.diary import Entry, measures_said, task_of
 
 # What an entry waits for: the form of a record, or a tick where there is no record.
 Record = Literal["measure", "try_on", "visit", "given_back", "got", "session", "tick"]
@@ -60,6 +59,6 @@ def _care(task: str) -> Doing:
 
 
 def _measures(entry: Entry) -> tuple[str, ...]:
-    """Return the keys of the measures that the title names."""
-    named = f", {what_of(entry)}, "  # some names hold a comma themselves
+    """Return the keys of the measures that the text names."""
+    named = f", {measures_said(entry)}, "  # some names hold a comma themselves
     return tuple(m.key for m in MEASURES if f", {m.name.lower()}, " in named)

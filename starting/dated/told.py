@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from starting.diary import (
+    BRING,
     FORECAST,
     NEVER_PERMISSION,
     NOTEBOOK,
@@ -50,7 +51,7 @@ def told_of(entry: Entry) -> Told:
     lines = entry.text.split("\n")
     at = next((n for n, line in enumerate(lines) if line.startswith(NEXT)), len(lines))
     rest = lines[at + 1 :]
-    marks = (WHO, WORN, ASK)
+    marks = (WHO, WORN, ASK, BRING)
     do = lines[at].removeprefix(NEXT) if at < len(lines) else ""
     return Told(
         reason=" ".join(lines[:at]),

@@ -10,6 +10,7 @@ from typing import Final
 
 from fitting.body import MEASURES, measure_by_key
 from fitting.lending import on_giving_back, why_back
+from starting.dated.bring import TO_A_SHOP, for_a_visit, measuring_tools
 from starting.diary import (
     Entry,
     Step,
@@ -99,24 +100,23 @@ def _measuring(
         measure
         for measure, _day in {(m.taken.measure, m.taken.on) for m in horse.measured}
     )
-    names = measure_tasks(days, taken)
-    for day, name in zip(days, names, strict=True):
+    for day, name in zip(days, measure_tasks(days, taken), strict=True):
         if (day.on - on).days > AHEAD_DAYS:
             continue
         first = min(day.due, key=lambda due: (due.due_by, due.measure))
+        # Always in one order: another would be a change in somebody's calendar.
         asked = {due.measure for due in day.due}
-        yield measure_entry(
-            _task(
-                horse,
-                day.on,
-                on,
-                because=_measuring_because(first),
-                path=f"/{yard.slug}/horses/{horse.key}/measure/",
-            ),
-            name,
-            # Always in one order: another would be a change in somebody's calendar.
-            [one.name.lower() for one in MEASURES if one.key in asked],
+        measures = [one for one in MEASURES if one.key in asked]
+        task = _task(
+            horse,
+            day.on,
+            on,
+            because=_measuring_because(first),
+            path=f"/{yard.slug}/horses/{horse.key}/measure/",
         )
+        tools = measuring_tools([one.key for one in measures])
+        names = [one.name.lower() for one in measures]
+        yield measure_entry(replace(task, bring=tools), name, names)
 
 
 def _measuring_because(due: Due) -> str:
@@ -137,7 +137,7 @@ def _visits_due(yard: YardFacts, horse: HorseFacts, on: date) -> Iterator[Entry]
             because=f"Next after {_day(last.on)}. Their dates come first.",
             path=f"/{yard.slug}/horses/{horse.key}/care/",
         )
-        booked = replace(task, forecast=False)
+        booked = replace(task, forecast=False, bring=for_a_visit(kind))
         yield care_entry(booked, care_name(horse, kind), name)
 
 
@@ -150,11 +150,12 @@ def _to_do(horse: HorseFacts, one: ToDo, day: date, on: date) -> Entry:
     if one.kind == "try_on":
         return try_on_entry(task, one.name, one.what)
     if one.kind == "get":
-        return get_entry(task, one.name, one.what)
+        return get_entry(replace(task, bring=TO_A_SHOP), one.name, one.what)
     if one.what == MOUTH_WATCH:  # by the foaling day: no plan moves it
         task = replace(task, forecast=False)
         return care_entry(task, one.name, one.what, WATCHING)
-    return care_entry(task, one.name, one.what)
+    visit = for_a_visit(one.name.rpartition("-")[0])
+    return care_entry(replace(task, bring=visit), one.name, one.what)
 
 
 def _going_back(yard: YardFacts, horse: HorseFacts, on: date) -> Iterator[Entry]:
@@ -207,8 +208,14 @@ def _of_stage(
         entries.append(stage_opens_entry(task, step))
     if look.state != "under_way":
         task = _task(horse, start, on, because=look.because, path=path)
-        entries.append(stage_starts_entry(replace(task, after=after), step))
+        ready = replace(task, after=after, bring=_worn_by_the_horse(stage))
+        entries.append(stage_starts_entry(ready, step))
     return entries
+
+
+def _worn_by_the_horse(stage: Stage) -> tuple[str, ...]:
+    gates = dict.fromkeys((*stage.gates_to_do, *stage.gates_dated))
+    return tuple(gate_name(gate) for gate in gates if gate.startswith("fit:"))
 
 
 def _last_to_open(

@@ -23,7 +23,7 @@ from starting.dated import (
     doing_of,
     told_of,
 )
-from starting.dated.bring import PRACTICE, for_a_visit, measuring_tools
+from starting.dated.bring import PRACTICE, TO_A_SHOP, for_a_visit, measuring_tools
 from starting.dated.doing import WATCHED
 from starting.diary import Entry, task_of
 from starting.kit import Kit, kit_of
@@ -173,7 +173,7 @@ def _bring(doing: Doing, outlook: Outlook | None) -> Bring:
         things = for_a_visit(doing.what)
         return Bring(things=things, source=PRACTICE if things else "")
     if doing.record == "got":
-        return Bring(things=("the card with its sizes", "a tape to measure it by"))
+        return Bring(things=TO_A_SHOP)
     look = outlook.stage(doing.what) if outlook else None
     if doing.record == "session" and look and outlook:
         return Bring(kit=kit_of(look.gates, outlook.fits))

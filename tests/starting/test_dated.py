@@ -157,14 +157,14 @@ def test_a_caution_of_a_number_stays_beside_it() -> None:
 # Which record makes it true
 
 
-def test_every_measure_is_found_again_in_the_title() -> None:
+def test_every_measure_is_found_again_in_the_text() -> None:
     for one in MEASURES:
         entry = measure_entry(task(), f"{one.key}-1", named(one.key))
         assert doing_of(entry).measures == (one.key,)
 
 
 @given(keys=st.sets(st.sampled_from([m.key for m in MEASURES]), min_size=1))
-def test_any_measures_are_found_again_in_the_title(keys: set[str]) -> None:
+def test_any_measures_are_found_again_in_the_text(keys: set[str]) -> None:
     entry = measure_entry(task(), "brow-2", named(*keys))
     assert set(doing_of(entry).measures) == keys
 

@@ -15,6 +15,7 @@ from starting.diary import (
     care_entry,
     get_entry,
     measure_entry,
+    measures_said,
     stage_opens_entry,
     stage_starts_entry,
     try_on_entry,
@@ -34,6 +35,19 @@ def test_a_measuring_entry_says_whom_and_what() -> None:
     assert entry.key == "pennyroyal/measure/mouth-4"
 
 
+def test_a_title_has_room_for_two_measures_and_the_text_for_all() -> None:
+    entry = measure_entry(make_task(), "mouth-4", ("mouth", "girth", "brow", "weight"))
+    assert entry.title == "Measure Pennyroyal: mouth and 3 more"
+    assert measures_said(entry) == "mouth, girth, brow, weight"
+
+
+def test_what_to_bring_stands_after_the_next_step() -> None:
+    task = make_task(because="Due.", bring=("tape", "a rope"), forecast=True)
+    lines = care_entry(task, "teeth", "teeth").text.split("\n")
+    assert lines[2:4] == ["Bring: tape; a rope.", FORECAST]
+    assert "Bring" not in care_entry(make_task(), "teeth", "teeth").text
+
+
 @pytest.mark.parametrize(
     ("entry", "title"),
     [
@@ -43,7 +57,7 @@ def test_a_measuring_entry_says_whom_and_what() -> None:
         (stage_opens_entry(make_task(), ROLLER), "Opens for Pennyroyal: First roller"),
         (
             stage_starts_entry(make_task(), ROLLER),
-            "Planned start for Pennyroyal: First roller",
+            "Plan for Pennyroyal: First roller",
         ),
     ],
 )

@@ -12,7 +12,8 @@ from fitting.age import read_foaled
 from fitting.fit import Part, Tack
 from fitting.lending import WASH, Lent
 from fitting.tryons import TryOn
-from starting.diary import Entry
+from starting.dated.bring import LEVEL_GROUND
+from starting.diary import BRING, Entry, measures_said
 from starting.gates import CareDone
 from starting.measuring import Errand
 from starting.outlook import HorseFacts, Outlook, look_at_yard
@@ -334,3 +335,19 @@ def test_two_horses_are_measured_on_one_day_where_their_windows_allow() -> None:
 def head_measured(outlook: Outlook) -> date:
     days = outlook.measuring_days
     return next(day.on for day in days if "head_length" in day.measures)
+
+
+def brought(entry: Entry) -> str:
+    lines = (line for line in entry.text.split("\n") if line.startswith(BRING))
+    return next(lines, "").removeprefix(BRING)
+
+
+def test_an_entry_says_what_to_bring() -> None:
+    found = entries(bitted_soon(teeth(160)), TODAY - timedelta(days=60))
+    tall = [one for one in found.values() if "withers" in measures_said(one)]
+    assert tall
+    assert all("stick" in brought(one) for one in tall)
+    assert all(LEVEL_GROUND in brought(one) for one in tall)
+    assert "headcollar and rope" in brought(found["care/teeth-2"])
+    assert "a bridle that fits" in brought(found["stage_starts/bridle"])
+    assert not brought(found["stage_starts/body_check"])
