@@ -11,6 +11,7 @@ from starting.diary import Entry, measures_said, task_of
 # What an entry waits for: the form of a record, or a tick where there is no record.
 Record = Literal["measure", "try_on", "visit", "given_back", "got", "session", "tick"]
 
+PLAIN_KINDS: Final = ("stage_opens", "care")  # that hold plain tasks
 WATCHED: Final = "tooth_change-from-"
 LENT: Final = "lent-"
 

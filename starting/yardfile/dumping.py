@@ -21,6 +21,7 @@ from fitting.yardfile.dumping import (
 from starting.models import (
     Bought,
     CareVisit,
+    DiaryTick,
     Incident,
     OffWork,
     Person,
@@ -40,7 +41,7 @@ RECORDS = (
     "measurements", "tryons__parts", "tryons__tack", "tryons__made_up",
     "first_worn__tack", "stage_records", "sessions__worn__tack",
     "sessions__worn__made_up", "care", "incidents", "off_work", "rests",
-    "went_ahead",
+    "went_ahead", "diary_ticks",
 )  # fmt: skip
 JOINED = ("plan__programme", "plan__rider", "plan__trainer")
 
@@ -53,7 +54,7 @@ def dump_yard(yard: Yard) -> bytes:
 
 
 def yard_file(yard: Yard) -> shapes.YardFile:
-    """Return a yard in the shape of its file (33 queries)."""
+    """Return a yard in the shape of its file (34 queries)."""
     names = _programme_names(yard)
     rows = yard.horses.select_related(*JOINED).prefetch_related(*RECORDS)
     horses = sorted(rows, key=lambda row: row.name)
@@ -125,6 +126,7 @@ def _horse(row: Horse, names: dict[int, str]) -> shapes.Horse:
         off_work=_off_work(row.off_work.all()),
         rests=_rests(row.rests.all()),
         went_ahead=_went_ahead(row.went_ahead.all()),
+        ticked=_ticked(row.diary_ticks.all()),
     )
 
 
@@ -246,6 +248,18 @@ def _went_ahead(rows: Iterable[WentAhead]) -> list[shapes.WentAhead]:
             on=row.on.isoformat(),
         )
         for row in sorted(rows, key=lambda row: (row.on, row.stage, row.gate))
+    ]
+
+
+def _ticked(rows: Iterable[DiaryTick]) -> list[shapes.Ticked]:
+    return [
+        shapes.Ticked(
+            task=row.key.partition("/")[2],
+            due=row.due_on.isoformat(),
+            on=row.on.isoformat(),
+            who=row.who,
+        )
+        for row in sorted(rows, key=lambda row: (row.on, row.key, row.due_on))
     ]
 
 

@@ -28,6 +28,7 @@ from starting.models import (
     Bought,
     CareVisit,
     DiaryEntry,
+    DiaryTick,
     Incident,
     OffWork,
     Person,
@@ -49,6 +50,7 @@ from starting.yardfile.reading import read_file
 CAN = ("handle", "help", "ride", "train")
 RECORDS = (
     Plan, StageRecord, Session, CareVisit, Incident, OffWork, Rest, WentAhead, Bought,
+    DiaryTick,
 )  # fmt: skip
 
 

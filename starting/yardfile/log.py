@@ -11,9 +11,11 @@ from fitting.yardfile import Place
 from fitting.yardfile.days import after, not_before
 from fitting.yardfile.place import shown
 from fitting.yardfile.rows import Loading, each_once, keep, listed, one_of
+from starting.dated.doing import PLAIN_KINDS
 from starting.gates import ASKED_EVERYWHERE
 from starting.models import (
     CareVisit,
+    DiaryTick,
     Incident,
     OffWork,
     Rest,
@@ -119,6 +121,7 @@ def load_log(where: Place, loading: Loading, steps: Steps, horse: shapes.Horse) 
     each_once(ahead, [(w.stage, w.gate) for w in horse.went_ahead], "gate")
     for at, went in enumerate(horse.went_ahead):
         _went_ahead(ahead / at, loading, row, went, steps)
+    _ticks(where / "ticked", loading, row, horse.ticked)
 
 
 def _record(
@@ -262,3 +265,27 @@ def _went_ahead(
         on=loading.day(where / "on", went.on),
     )
     keep(where, row)
+
+
+def _ticks(
+    where: Place, loading: Loading, horse: Horse, ticked: list[shapes.Ticked]
+) -> None:
+    """Keep the ticks of plain tasks of the diary, each once a day that it stood on."""
+    rows = [_tick(where / at, loading, horse, tick) for at, tick in enumerate(ticked)]
+    each_once(where, [(row.key, row.due_on) for row in rows], "task")
+    for at, row in enumerate(rows):
+        keep(where / at, row, due_on="due")
+
+
+def _tick(
+    where: Place, loading: Loading, horse: Horse, tick: shapes.Ticked
+) -> DiaryTick:
+    kind, _, task = tick.task.partition("/")
+    one_of(where / "task", kind, PLAIN_KINDS)
+    return DiaryTick(
+        horse=horse,
+        key=f"{horse.key}/{kind}/{task}",
+        due_on=loading.day(where / "due", tick.due),
+        on=loading.day(where / "on", tick.on),
+        who=tick.who,
+    )

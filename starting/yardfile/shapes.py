@@ -136,6 +136,15 @@ class WentAhead(Shape, kw_only=True):
     on: str
 
 
+class Ticked(Shape, kw_only=True):
+    """A plain task of the diary, ticked: no record tells that it is done."""
+
+    task: Name
+    due: str
+    on: str
+    who: Name
+
+
 class Horse(shapes.Body, kw_only=True):
     """One horse with everything that is written down about it."""
 
@@ -147,6 +156,7 @@ class Horse(shapes.Body, kw_only=True):
     off_work: list[OffWork] = []
     rests: list[Rest] = []
     went_ahead: list[WentAhead] = []
+    ticked: list[Ticked] = []
 
 
 class Programme(Shape, kw_only=True):

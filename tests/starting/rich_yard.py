@@ -211,6 +211,15 @@ YOUNGSTER: Table = {
         {"from": "2025-06-01", "to": "2025-09-01", "why": "Grass"},
         {"from": "+200d"},
     ],
+    "ticked": [
+        {
+            "task": "care/tooth_change-from-24",
+            "due": "2026-04-01",
+            "on": "-9d",
+            "who": "Maud",
+        },
+        {"task": "stage_opens/roller", "due": "-8d", "on": "-8d", "who": "Perrin"},
+    ],
     "went_ahead": [
         {
             "stage": "mouthing",
