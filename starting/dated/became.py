@@ -113,7 +113,7 @@ def _got(gone: Gone, records: Records) -> Became | None:
 def _tried(gone: Gone, records: Records) -> Became | None:
     kind = doing_of(gone.entry).what
     days = (on for of, on in records.tried if of == kind)
-    return _told("try_on", _last(days, gone), "Tried on, on")
+    return _told("try_on", _last(days, gone), "A try-on is written down for")
 
 
 def _begun(gone: Gone, records: Records) -> Became | None:

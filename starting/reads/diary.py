@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from itertools import groupby
@@ -212,5 +212,14 @@ def _past(yard: Yard, asked: Asked) -> list[DiaryRow]:
 def _by_month(rows: Sequence[DiaryRow]) -> tuple[MonthRows, ...]:
     return tuple(
         MonthRows(month=month, rows=tuple(of))
-        for month, of in groupby(rows, key=lambda row: month_of(row.on))
+        for month, of in groupby(_said_once(rows), key=lambda row: month_of(row.on))
     )
+
+
+def _said_once(rows: Sequence[DiaryRow]) -> Iterator[DiaryRow]:
+    """Yield rows, where a reason of a day is not said again below itself."""
+    before = None
+    for row in rows:
+        reason = (row.on, row.reason)
+        yield replace(row, reason="") if reason == before else row
+        before = reason

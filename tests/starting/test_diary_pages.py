@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import html
 import re
 from datetime import date, timedelta
 from typing import Any
@@ -199,6 +200,17 @@ def test_no_entry_is_lost_between_the_pages_of_a_list(
             break
         query = more[1].replace("&amp;", "&")
     assert seen == everything
+
+
+def test_a_reason_is_said_once_a_day(keeper: Client, tansy: Horse) -> None:
+    reasons: dict[tuple[object, str], int] = {}
+    for revised in published(tansy.yard):
+        key = (revised.entry.on, revised.entry.text.partition("\n")[0])
+        reasons[key] = reasons.get(key, 0) + 1
+    (_, reason), times = max(reasons.items(), key=lambda item: item[1])
+    assert times > 1
+    page = html.unescape(diary(keeper))
+    assert page.count(reason) < times
 
 
 # One entry
