@@ -116,6 +116,8 @@ def _phases(stages: Sequence[StageLook]) -> tuple[tuple[str, str], ...]:
 
 def _phase_state(states: Iterable[str]) -> str:
     kinds = set(states)
+    if kinds == {"left_out"}:
+        return "left_out"
     if kinds <= {"established", "left_out"}:
         return "established"
     if kinds & {"under_way", "established"}:

@@ -104,14 +104,15 @@ def _whose_turn(yard: Yard, rows: Sequence[Horse], seen: Mapping[str, Brief]) ->
 
 
 def _horse_today(row: Horse, brief: Brief | None, on: date) -> HorseToday:
-    begun = [n for n, state in brief.phases if state != "waiting"] if brief else []
+    phases = brief.phases if brief else ()
+    begun = [name for name, state in phases if state not in {"waiting", "left_out"}]
     return HorseToday(
         name=row.name,
         key=row.key,
         kind=horse_words(row, on),
         off_work=brief.off_work if brief else "",
         resting=brief.resting if brief else "",
-        phases=tuple(state for _, state in brief.phases) if brief else (),
+        phases=tuple(state for _, state in phases),
         phase=begun[-1] if begun else "",
         suggestions=brief.can_do_now if brief else (),
         why_not_more=brief.why_not_more if brief else "",

@@ -414,6 +414,8 @@ def test_a_small_pony_that_finished_is_told_as_success(
     text = said(keeper.get(at(yard, "today")))
     assert "The way up is complete" in text
     assert "Why not more" not in text
+    assert "Riding away and rest" not in text
+    assert "No step is ahead." in said(keeper.get(at(yard, "plan")))
     ready = said(keeper.get(page("ready", pony)))
     assert "way up is complete. Nothing below has to become a yes." in ready
     assert "Not yet:" not in ready

@@ -214,7 +214,9 @@ def test_a_small_pony_without_a_rider_is_complete_in_long_reins() -> None:
         f"Long-reined out is established since {since}: Tansy's way up is complete."
     )
     assert outlook.why_not_more == ""
-    assert brief_of(outlook).complete == outlook.complete
+    brief = brief_of(outlook)
+    assert brief.complete == outlook.complete
+    assert [state for _, state in brief.phases][-2:] == ["left_out", "left_out"]
     assert {s.state for s in outlook.stages[len(TO_THE_END) :]} == {"left_out"}
     assert outlook.stages[-1].because == (
         "Nobody is named to ride Tansy: the way up ends with Long-reined out."
