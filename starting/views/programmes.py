@@ -76,13 +76,13 @@ def change_step(
     form = StepForm(request.POST or None, step=step, steps=table["stage"])
     if before := written(request, form):
         return before
-    if form.is_valid() and is_newest(request, row, form):
+    if form.is_valid():
         base, fields = shipped_table(row.key), form.changed_fields()
         tried = step_changed(base, table, stage, fields)
         form.refuse(tried.faults)
-        if not tried.faults:
-            said = f"{step['name']}, changed"
-            return saved(request, row, tried, form, said)
+        said = f"{step['name']}, changed"
+        if not tried.faults and (done := saved(request, row, tried, form, said)):
+            return done
     given = {"name": row.name, "ref": programme, "step": step}
     return drawn(request, "starting/programme_step.html", form, given)
 
@@ -100,9 +100,10 @@ def take_or_put(
     form = WhyForm(request.POST or None)
     if before := written(request, form):
         return before
-    if form.is_valid() and is_newest(request, row, form) and not tried.faults:
+    if form.is_valid() and not tried.faults:
         said = f"{step['name']}, {'taken out' if there else 'put back'}"
-        return saved(request, row, tried, form, said)
+        if done := saved(request, row, tried, form, said):
+            return done
     given = {"name": row.name, "ref": programme, "step": step, "there": there}
     given |= {"faults": tried.faults, "waiting": waiting(table, stage)}
     return drawn(request, "starting/programme_step_out.html", form, given)
@@ -164,29 +165,25 @@ def who(request: YardRequest) -> str:
     return (request.user.get_full_name() or request.user.get_username())[:60]
 
 
-def is_newest(request: YardRequest, row: ProgrammeVersion, form: Form) -> bool:
-    """Whether a version is the newest; else say who wrote another meanwhile."""
-    newest = reads.newest_of(row)
-    if newest.pk == row.pk:
-        return True
-    form.add_error(
-        None,
-        f"There is a newer version, by {newest.made_by or 'somebody'}:"
-        f" {newest.what_changed} Yours is kept below; change the newest one.",
-    )
-    return False
-
-
 def saved(
     request: YardRequest,
     row: ProgrammeVersion,
     tried: Tried,
     form: OnceForm,
     said: str,
-) -> HttpResponse:
-    """Save a new version, and show it."""
+) -> HttpResponse | None:
+    """Save a new version and show it; None: somebody was quicker, and who is said."""
     why, token = form.cleaned_data["why"], form.cleaned_data["token"]
-    new = writes.save_version(row, tried.text, why, who(request), token)
+    try:
+        new = writes.save_version(row, tried.text, why, who(request), token)
+    except writes.NewerVersionError:
+        newest = reads.newest_of(row)
+        form.add_error(
+            None,
+            f"There is a newer version, by {newest.made_by or 'somebody'}:"
+            f" {newest.what_changed} Yours is kept below; change the newest one.",
+        )
+        return None
     moved = "Horses stay on the version they have until you move them."
     messages.success(request, f"Written in: {said}. {moved}")
     return redirect(new)

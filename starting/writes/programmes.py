@@ -29,11 +29,26 @@ def copy_programme(
     return _save(row, why, who, token)
 
 
+class NewerVersionError(ValueError):
+    """Somebody saved a newer version meanwhile."""
+
+
 @transaction.atomic
 def save_version(
     before: ProgrammeVersion, text: str, why: str, who: str, token: str
 ) -> ProgrammeVersion:
-    """Save a new version of a yard's own programme; horses stay on theirs."""
+    """Save a new version of a yard's own programme; horses stay on theirs.
+
+    Raises:
+        NewerVersionError: ``before`` is the newest no more; nothing is saved.
+        ValueError: it is a shipped one, which is never changed.
+    """
+    if before.yard is None:
+        raise ValueError("a shipped programme is never changed")
+    Yard.objects.select_for_update().get(pk=before.yard.pk)
+    later = ProgrammeVersion.objects.filter(yard=before.yard_id, name=before.name)
+    if later.filter(pk__gt=before.pk).exists():
+        raise NewerVersionError(before.name)
     row = ProgrammeVersion(
         yard=before.yard, key=before.key, name=before.name, text=text
     )
