@@ -1,5 +1,6 @@
 import re
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import UTC, date, datetime
 
 import icalendar
@@ -30,18 +31,25 @@ awkward = st.sampled_from(
         *'\\;,:"\n\r\t é½😀\u2028\u2029\x85\ufeff\x00\x0b\x1b\x7f\ud800',
         *("\\n", "\\N", "\\\\", "\r\n", "^n", "e\u0301", "👩🏽‍🌾"),
         *("BEGIN:VEVENT", "\nEND:VEVENT\n", "pony"),
+        # right to left, and the marks that turn the direction
+        *("מָה", "مهر", "\u202eynop\u202c", "\u200f", "\u2067x\u2069"),
     ]
 )
-written = st.one_of(
+short = st.one_of(
     st.lists(awkward, max_size=80).map("".join),
     st.text(st.characters(codec=None), max_size=300),
 )
+LONG = 5000
+long = st.builds(lambda text, pad: (pad + text * LONG)[:LONG], short, short)
+written = st.one_of(short, long)
 
 
-def event_of(title: str, text: str) -> bytes:
+def event_of(
+    title: str, text: str, *, horse: str = "Pennyroyal", plain_titles: bool = False
+) -> bytes:
     entry = Entry(
         key="pennyroyal/care/teeth",
-        horse="Pennyroyal",
+        horse=horse,
         on=date(2025, 12, 12),
         kind="care",
         title=title,
@@ -49,7 +57,8 @@ def event_of(title: str, text: str) -> bytes:
         forecast=False,
     )
     (revised,) = revise((), [entry], uid_of=str, now=NOW)
-    return render_event(revised, FeedOptions(alarm="day"), HEAD)
+    options = FeedOptions(alarm="day", plain_titles=plain_titles)
+    return render_event(revised, options, HEAD)
 
 
 def value(event: bytes, name: str) -> str:
@@ -110,6 +119,28 @@ def test_a_fold_spares_escapes_wherever_they_fall(escaped: str) -> None:
 
 def names_of(event: bytes) -> list[str]:
     return [line.split(":")[0] for line in re.split("\r\n(?! )", event.decode())]
+
+
+@given(name=written, description=written)
+def test_the_yards_name_comes_back_as_it_was_cleaned(
+    name: str, description: str
+) -> None:
+    head = replace(HEAD, name=name, description=description)
+    said = render_head(head)
+    assert faults_of(splice(said, [event_of("Teeth", "Due.")])) == []
+    for field in ("NAME", "X-WR-CALNAME"):
+        assert value(said, field) == " ".join(clean(name).split())
+    for field in ("DESCRIPTION", "X-WR-CALDESC"):
+        assert value(said, field) == clean(description)
+
+
+@given(horse=written, text=written)
+@example(horse="(", text="( waits.")
+@example(horse="\\", text="\\1 \\g<0>")
+def test_no_name_of_a_horse_breaks_a_file_without_names(horse: str, text: str) -> None:
+    plain = event_of(f"Teeth of {horse}", text, horse=horse, plain_titles=True)
+    assert faults_of(splice(render_head(HEAD), [plain])) == []
+    assert value(plain, "SUMMARY") == "Care"
 
 
 @given(title=written, text=written)
