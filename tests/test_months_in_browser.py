@@ -73,7 +73,7 @@ def test_the_way_from_the_plan_to_the_months_and_what_moved(
     screen.get_by_role("link", name=f"{LONG}, month by month").click()
     assert screen.locator("svg.chart.narrow").is_visible()
     assert not screen.locator("svg.chart.wide").is_visible()
-    screen.get_by_role("link", name="What moved").click()
+    screen.get_by_role("link", name="All that moved").click()
     assert screen.get_by_text("Resting until").first.is_visible()
     assert not screen.evaluate(SIDEWAYS)
     screen.set_viewport_size(WIDE)

@@ -30,6 +30,7 @@ from starting.months import (
 from starting.months.charting import span_of
 from starting.outlook.days_ahead import MOST_DRAWN
 from starting.reads.month_records import records_of
+from starting.reads.moved import Lately, lately_of
 
 DECODE: Final = msgspec.json.Decoder(Ahead)
 BEHIND: Final = 1  # months drawn before this one
@@ -77,6 +78,7 @@ class MonthsPage:
     earlier: tuple[MonthRow, ...]
     months: tuple[MonthRow, ...]
     later: tuple[MonthRow, ...]
+    moved: Lately
     this_month: date
     far: bool
     gated: bool
@@ -92,7 +94,7 @@ def ahead_of(horse: Horse) -> Ahead | None:
 
 
 def months_page(horse: Horse, on: date, *, far: bool = False) -> MonthsPage:
-    """Return one horse month by month (9 queries); ``far``: all the way ahead."""
+    """Return one horse month by month (10 queries); ``far``: all the way ahead."""
     ahead = ahead_of(horse) or Ahead(horse=horse.name, key=horse.key, on=on, stages=())
     found = records_of(horse.yard, horse=horse).get(horse.pk, NOTHING)
     lines = [*lines_behind(found, ahead.stages), *lines_ahead(ahead)]
@@ -113,6 +115,7 @@ def months_page(horse: Horse, on: date, *, far: bool = False) -> MonthsPage:
         earlier=tuple(r for r in rows if r.last < first),
         months=tuple(r for r in rows if r.last >= first and r.first <= last),
         later=tuple(r for r in rows if r.first > last),
+        moved=lately_of(horse, on),
         this_month=month_of(on),
         far=far,
         gated=any(one.opens and not one.alone for one in chart.straps),

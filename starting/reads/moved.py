@@ -273,6 +273,13 @@ def lately(yard: Yard, on: date) -> LatelyMoved:
     )
 
 
+def lately_of(horse: Horse, on: date) -> Lately:
+    """Return what moved for one horse in the last 7 days and stayed so (1 query)."""
+    rows = _kept(Moved.objects.filter(horse=horse, on__gt=on - WEEK), "on", "pk")
+    found = led(net([MOVE.decode(row.content) for row in rows]))
+    return _lately(horse.name, horse.key, found, most=LATELY)
+
+
 def _furthest(found: Sequence[Led]) -> int:
     return max((abs(one.move.days or 0) for one in found), default=0)
 

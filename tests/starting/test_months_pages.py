@@ -13,7 +13,7 @@ from pytest_django import DjangoAssertNumQueries
 
 from fitting.drawings.months import month_after
 from fitting.models import FirstWorn, Horse, Yard
-from starting.models import CareVisit, Incident, OffWork, Rest
+from starting.models import CareVisit, Incident, LastTold, Moved, OffWork, Rest
 from starting.writes import replan
 from tests.make import make_bit, make_horse, make_measurement
 from tests.starting.making_log import (
@@ -170,6 +170,22 @@ def test_a_horse_with_nothing_written_has_this_month(
     assert "Nothing written or planned." in told
 
 
+def test_what_moved_since_last_week_stands_between_the_drawing_and_the_months(
+    tansy: Horse, viewer: Client
+) -> None:
+    assert "Moved since last week" not in read(viewer, page("horse-months", tansy))
+    on = today(tansy.yard)
+    LastTold.objects.all().delete()
+    Moved.objects.all().delete()
+    replan(tansy.yard, on - timedelta(days=1))
+    Rest.objects.create(horse=tansy, start=on, end=on + timedelta(days=40))
+    replan(tansy.yard, on)
+    told = read(viewer, page("horse-months", tansy))
+    drawn, moved = told.index("<figure"), told.index("Moved since last week")
+    assert drawn < moved < told.index('id="months"')
+    assert "Tansy's Bridle without a bit moves from" in told[moved:]
+
+
 @pytest.mark.parametrize("name", ["steps", "plan", "body"])
 def test_one_horse_is_reached_from(tansy: Horse, viewer: Client, name: str) -> None:
     addresses = {
@@ -250,7 +266,7 @@ def test_there_is_an_end_to_earlier_and_to_later(tansy: Horse, viewer: Client) -
 
 @pytest.mark.parametrize(
     ("name", "queries"),
-    [("months", 10), ("horse-months", 10), ("moved", 15), ("horse-moved", 16)],
+    [("months", 10), ("horse-months", 11), ("moved", 15), ("horse-moved", 16)],
 )
 def test_each_page_takes_as_many_queries_as_it_says(
     tansy: Horse,
