@@ -92,12 +92,16 @@ def test_the_months_go_on_paper_with_every_month_open(
     screen.emulate_media(media="print")
     assert screen.locator("svg.chart.wide").is_visible()
     assert not screen.locator(".rail").is_visible()
-    lead = screen.locator(".row-e.month a", has_text="Mouthing").first
+    lead = screen.locator(".row-e.of-month a", has_text="Mouthing").first
     assert lead.is_visible()
+    narrowest = screen.locator(".of-month .mi > span").evaluate_all(
+        "all => Math.min(...all.map((each) => each.getBoundingClientRect().width))"
+    )
+    assert narrowest > 150
     for month in screen.locator("details.folded").all():
         assert month.get_attribute("open") is not None
     assert (
-        screen.locator(".row-e.month").first.evaluate(
+        screen.locator(".row-e.of-month").first.evaluate(
             "each => getComputedStyle(each).breakInside"
         )
         == "avoid"
