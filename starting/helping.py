@@ -11,6 +11,7 @@ from starting.diary import BACKING, WORN, EntryKind
 from starting.gates.words import CAUTION_SAFETY
 from starting.outlook import DayAhead
 
+FEW: Final = 8  # ours: of more to hold for on a day, those alike stand together
 DAYS: Final = 14  # ours: today and the thirteen days after
 HOLDS_FOR: Final[frozenset[EntryKind]] = frozenset({"measure", "try_on", "care"})
 HANDS: Final = frozenset({"help", "handle"})
@@ -21,7 +22,7 @@ PARTS: Final[dict[Part, str]] = {
     "stand_by": "Stand by as the second person.",
     "ride": "Ride, as the plan names you.",
     "train": "Be there as the trainer, as the plan names you.",
-    "hold": "Hold the horse, or the other end of the tape.",
+    "hold": "Hold the horse.",
 }
 
 
@@ -55,6 +56,7 @@ class Appointment:
     title: str
     reason: str
     href: str
+    what: str = ""  # the title without the horse
     bring: tuple[str, ...] = ()
     done_on: str = ""  # the address where it is written in; empty: not theirs
 
@@ -77,6 +79,8 @@ class Job:
     href: str = ""
     done_on: str = ""
     since: date | None = None  # overdue: the day it was due
+    short: str = ""  # what, without the horse
+    names: tuple[tuple[str, str], ...] = ()  # of many alike: each horse, and its page
 
     @property
     def part_words(self) -> str:
@@ -116,7 +120,7 @@ def help_days(
     found = (
         HelpDay(
             on=day,
-            jobs=tuple(_jobs(hand, horses, entries, day, on)),
+            jobs=_gathered(tuple(_jobs(hand, horses, entries, day, on))),
             theirs=day.weekday() in weekdays,
         )
         for day in days
@@ -184,4 +188,31 @@ def _held(entry: Appointment, today: date) -> Job:
         href=entry.href,
         done_on=entry.done_on,
         since=entry.on if entry.on < today else None,
+        short=entry.what,
+    )
+
+
+def _gathered(jobs: tuple[Job, ...]) -> tuple[Job, ...]:
+    """Return a day's jobs; of many to hold for, those alike as one, with the horses."""
+    held = [job for job in jobs if job.part == "hold"]
+    if len(held) <= FEW:
+        return jobs
+    alike: dict[str, list[Job]] = {}
+    for job in held:
+        alike.setdefault(job.short, []).append(job)
+    others = (job for job in jobs if job.part != "hold")
+    return (*others, *(_as_one(short, rows) for short, rows in alike.items()))
+
+
+def _as_one(short: str, jobs: Sequence[Job]) -> Job:
+    ready = dict.fromkeys(thing for job in jobs for thing in job.ready)
+    return Job(
+        horse="",
+        key="",
+        part="hold",
+        what=short,
+        lines=(),
+        ready=tuple(ready),
+        since=min((job.since for job in jobs if job.since), default=None),
+        names=tuple((job.horse, job.href) for job in jobs),
     )

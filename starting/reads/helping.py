@@ -9,9 +9,9 @@ from django.contrib.auth.models import AbstractBaseUser
 from django.urls import reverse
 
 from fitting.models import Yard
-from starting.dated import doing_of, told_of
+from starting.dated import doing_of
 from starting.dated.bring import for_a_visit, measuring_tools
-from starting.diary import OVERDUE, horse_key_of
+from starting.diary import horse_key_of
 from starting.helping import (
     DAYS,
     HANDS,
@@ -22,7 +22,7 @@ from starting.helping import (
     help_days,
 )
 from starting.models import DiaryEntry, Person
-from starting.reads.diary_rows import entry_address, entry_of
+from starting.reads.diary_rows import entry_of, live_row
 from starting.reads.facts import weekdays
 from starting.reads.outlook import briefs
 from starting.reads.yards import days_in_words
@@ -146,7 +146,7 @@ def _entries(yard: Yard, on: date) -> tuple[Appointment, ...]:
 
 
 def _appointment(row: DiaryEntry, slug: str) -> Appointment:
-    entry = entry_of(row)
+    entry, shown = entry_of(row), live_row(row, slug, row.on)
     doing, at = doing_of(entry), [slug, horse_key_of(entry.key)]
     bring: tuple[str, ...] = ()
     done_on = ""
@@ -160,9 +160,10 @@ def _appointment(row: DiaryEntry, slug: str) -> Appointment:
         on=entry.on,
         kind=entry.kind,
         horse=entry.horse,
-        title=entry.title.removesuffix(OVERDUE),
-        reason=told_of(entry).reason,
-        href=entry_address(slug, row.uid),
+        title=shown.title,
+        reason=shown.reason,
+        href=shown.href,
+        what=shown.what,
         bring=bring,
         done_on=reverse(done_on, args=at) if done_on else "",
     )

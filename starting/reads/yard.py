@@ -83,6 +83,7 @@ def today_page(yard: Yard, on: date) -> TodayPage:
     seen = briefs(yard)
     rows = list(yard.horses.all())
     young = [_horse_today(row, seen.get(row.key), on) for row in rows if not row.grown]
+    young.sort(key=lambda horse: not horse.can_today)
     many = len(young) >= QUIET_FROM
     busy = [h for h in young if not many or h.can_today or h.apart]
     return TodayPage(

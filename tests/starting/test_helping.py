@@ -11,7 +11,16 @@ from hypothesis import strategies as st
 
 from starting.diary import BACKING
 from starting.gates.words import CAUTION_SAFETY
-from starting.helping import DAYS, Appointment, Hand, HelpDay, HorseDays, Job, help_days
+from starting.helping import (
+    DAYS,
+    FEW,
+    Appointment,
+    Hand,
+    HelpDay,
+    HorseDays,
+    Job,
+    help_days,
+)
 from starting.outlook import DayAhead
 
 ON = date(2026, 11, 26)  # a Thursday
@@ -113,6 +122,25 @@ def test_today_comes_first_with_what_is_overdue_and_then_their_own_days() -> Non
 
 def test_a_day_without_anything_is_left_out_but_for_today() -> None:
     assert days() == (HelpDay(on=ON, jobs=(), theirs=False),)
+
+
+def test_of_many_to_hold_for_those_alike_stand_together_with_each_horse() -> None:
+    many = tuple(
+        entry(
+            horse=f"Horse {n}",
+            what="Measure",
+            href=f"/{n}/",
+            bring=("tape", f"{n % 2}"),
+        )
+        for n in range(FEW)
+    )
+    assert len(jobs(entries=many)) == FEW
+    teeth = entry(kind="care", horse="Rue", what="Care: teeth", href="/rue/", bring=())
+    measure, care = jobs(entries=(*many, teeth))
+    assert measure.what == "Measure"
+    assert measure.ready == ("headcollar and rope", "tape", "0", "1")
+    assert measure.names == tuple((f"Horse {n}", f"/{n}/") for n in range(FEW))
+    assert (care.what, care.names) == ("Care: teeth", (("Rue", "/rue/"),))
 
 
 @given(

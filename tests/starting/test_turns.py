@@ -184,8 +184,8 @@ def test_the_planned_days_of_a_fortnight_say_where_somebody_must_help() -> None:
 def test_today_says_whose_turn_it_is_only_where_somebody_waits(
     keeper: Client, yard: Yard
 ) -> None:
-    for name in ("Tansy", "Rue"):
-        make_horse(yard, name=name)
+    make_horse(yard, name="Rue")
+    make_horse(yard, name="Tansy", foaled="2024-04-01")  # the older goes first
     address = reverse("starting:today", args=[yard.slug])
     planned(yard)
     assert "Whose turn" not in keeper.get(address).content.decode()
@@ -193,5 +193,9 @@ def test_today_says_whose_turn_it_is_only_where_somebody_waits(
     yard.refresh_from_db()
     planned(yard)
     page = keeper.get(address).content.decode()
-    assert "One session a day here: Rue goes today" in page
-    assert "Tansy waits until" in page
+    assert "One session a day here: Tansy goes today" in page
+    assert "Rue waits until" in page
+    names = [f'/{name}/">' for name in ("tansy", "rue")]
+    assert page.index(names[0]) < page.index(names[1])
+    strap = page.partition('class="strap"')[2].partition(">")[0]
+    assert "/horses/tansy/session/" in strap
