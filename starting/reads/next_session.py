@@ -48,6 +48,7 @@ class NextPage:
     people: str = ""
     asks: tuple[str, ...] = ()
     caution: str = ""
+    complete: str = ""  # that the way up is done
 
 
 def next_page(horse: Horse, on: date) -> NextPage | None:
@@ -81,6 +82,7 @@ def _nothing(horse: Horse, outlook: Outlook | None, on: date) -> NextPage:
         planned=outlook is not None,
         holds=stopped or (outlook.why_not_more if outlook else ""),
         holds_stage="" if stopped or not outlook else outlook.why_not_more_stage,
+        complete=outlook.complete if outlook and not stopped else "",
     )
 
 

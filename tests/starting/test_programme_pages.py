@@ -419,6 +419,9 @@ def test_a_small_pony_that_finished_is_told_as_success(
     ready = said(keeper.get(page("ready", pony)))
     assert "way up is complete. Nothing below has to become a yes." in ready
     assert "Not yet:" not in ready
+    following = said(keeper.get(page("next-session", pony)))
+    assert "The way up is complete" in following
+    assert "No next session yet" not in following
     steps_text = said(keeper.get(page("steps", pony)))
     assert "the way up ends with Long-reined out" in steps_text
 
