@@ -92,6 +92,8 @@ def _body(field: Field, row: Strap, left: float, y: float) -> str:
         right = max(field.x(row.likely), left)
         return leather_line(f"M{left:.1f} {y}H{right:.1f}", 2.4, "2 5")
     early = max(field.x(row.early), left + LEAST)
+    if field.after(row.early):
+        return _filled(left, early, y)
     late = field.span.last if row.late is None else row.late
     right = max(field.x(late), early + LEAST)
     beyond = row.open_end or row.late is None or field.after(row.late)

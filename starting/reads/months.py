@@ -40,8 +40,8 @@ OPEN_BEHIND: Final = 2  # months listed before this one; the rest is folded
 OPEN_AHEAD: Final = 11
 NOTHING: Final = Records()
 LIKELY_ONLY: Final = (
-    f"With more than {MOST_DRAWN} youngsters in a yard early and late ends are not"
-    " drawn: only the likely days are known here."
+    "Early and late ends are not known here, only the likely days: for more than"
+    f" {MOST_DRAWN} youngsters of a yard they are not drawn."
 )
 
 

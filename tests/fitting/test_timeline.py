@@ -105,6 +105,12 @@ def test_a_strap_that_runs_on_beyond_the_months_has_no_point() -> None:
     assert "f-paper" not in drawn(one(early=55, open_end=True))
 
 
+def test_a_strap_whose_early_end_lies_beyond_is_filled_to_the_edge() -> None:
+    found = drawn(one(start=200, likely=400, early=390, late=500))
+    assert found.count("<path") == 1
+    assert f"H{field().right:.1f}" in found
+
+
 def test_a_buckle_beyond_the_months_is_not_drawn_at_their_edge() -> None:
     assert "st-buckle" not in drawn(one(start=200, likely=400, early=400, late=500))
 
