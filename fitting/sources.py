@@ -138,6 +138,8 @@ PUBLISHED: Final = {
     " Internal parasite control guidelines: egg counts, no fixed intervals",
     "flu_2024": "Veterinary practices on the flu rules of show bodies from 1 January"
     " 2024: second after 21 to 60 days, third 120 to 180 days after that",
+    "fei_flu_2019": "FEI Veterinary Regulations (2019): flu vaccination within six"
+    " months and 21 days of arrival, and not within 7 days before it",
     "bml_2020": "German ministry's guidelines on horses, revised 2020: training for use"
     " from 30 months of true age, racehorses apart",
     "fn_backing": "German equestrian federation's handbook, read second-hand: first"

@@ -12,6 +12,14 @@ from starting.schedule.jobs import QUIET_DAYS_AFTER_VACCINATION
 # Source: common practice, no published source: advice runs from four to eight weeks.
 FARRIER_WEEKS: Final = (4, 8)
 
+# Source: flu_2024, of a course for shows: days after the one before.
+FLU_SECOND_DAYS: Final = (21, 60)
+FLU_THIRD_DAYS: Final = (120, 180)
+# Source: fei_flu_2019, before the day of arrival.
+FLU_BOOSTER_MONTHS: Final = 6
+FLU_BOOSTER_DAYS: Final = 21
+FLU_QUIET_DAYS: Final = 7
+
 # Source: client advice of several equine practices, which agree on six months.
 MOUTH: Final = (
     (
@@ -63,6 +71,14 @@ VACCINATION: Final = (
         " (ours; a magazine advises nothing new along with it). Fever, swelling, a dull"
         " horse: ask your vet. When and with what is between you, your vet and the"
         " product."
+    ),
+    (
+        "For shows, flu rules since January 2024 as veterinary practices tell them: a"
+        f" second {FLU_SECOND_DAYS[0]} to {FLU_SECOND_DAYS[1]} days after the first, a"
+        f" third {FLU_THIRD_DAYS[0]} to {FLU_THIRD_DAYS[1]} days after the second. An"
+        f" international body's (2019): the last within {FLU_BOOSTER_MONTHS} months and"
+        f" {FLU_BOOSTER_DAYS} days of arrival, none within {FLU_QUIET_DAYS} days before"
+        " it. Bodies differ and change: read your own's, and ask your vet."
     ),
 )
 VET: Final = (

@@ -89,7 +89,7 @@ def _age_why(ask: Asked, answer: GateAnswer, opens: date) -> str:
 
 def _age_sources(stage: Stage) -> tuple[str, ...]:
     if mounted(stage):
-        return ("fn_backing", "hire_2018", "haussler_1997", "ours")
+        return ("fn_backing", "hire_2018", "strand_2007", "haussler_1997", "ours")
     if (stage.floor_months or 0) >= TACK_FLOOR_MONTHS:
         return ("bml_2020", "ours")
     return ("ours",)

@@ -270,6 +270,7 @@ def test_a_smaller_nose_is_left_no_less_room_than_by_the_studys_ratio() -> None:
     [
         (20, GOOD),  # about two fingers
         (17, WATCH),  # passes the stewards' measure
+        (16.9, NO),  # fails it
         (15, NO),  # fails it, and would pass the 2022 rule
         (10, NO),
     ],

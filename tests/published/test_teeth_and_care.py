@@ -2,16 +2,26 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 
 from fitting.age import completed_months, read_foaled, season_age
 from fitting.teeth import CHANGES, WOLF_TEETH_MONTHS, spans
+from starting.care.notes import (
+    FLU_BOOSTER_DAYS,
+    FLU_BOOSTER_MONTHS,
+    FLU_QUIET_DAYS,
+    FLU_SECOND_DAYS,
+    FLU_THIRD_DAYS,
+    VACCINATION,
+)
 from starting.gates import CareDone
 from starting.gates.gelding import GELDING_DAYS
 from starting.outlook.care_due import next_care
+from starting.programme import MOUNTED_FLOOR_MONTHS
 from starting.reads.ready import SPINE_MONTHS
+from tests.starting.making_gates import ASTRIDE, gate
 
 
 def window(key: str) -> tuple[int, int]:
@@ -120,6 +130,49 @@ def test_the_plain_season_label_differs_from_a_breed_rule_that_counts_on() -> No
     foal = read_foaled("2007-11")
     assert season_age(foal, date(2010, 1, 1), "north") == 3
     assert completed_months(foal, date(2010, 1, 1)) == 25
+
+
+def test_the_flu_course_for_shows_is_told_as_practices_tell_it() -> None:
+    # Two veterinary practices (barnequine.co.uk, sussexequinehospital.co.uk) on the
+    # rules of show bodies from 1 January 2024: second at 21 to 60 days, third 120 to
+    # 180 days after it; days 20 and 61 fail.
+    first, last = FLU_SECOND_DAYS
+    held = [day for day in (20, 21, 60, 61) if first <= day <= last]
+    assert held == [21, 60]
+    assert FLU_THIRD_DAYS == (120, 180)
+    told = " ".join(VACCINATION)
+    assert "second 21 to 60 days after the first" in told
+    assert "third 120 to 180 days after the second" in told
+
+
+def test_the_flu_window_before_arrival_is_the_federations() -> None:
+    # FEI Veterinary Regulations, text of 2019: a booster within 6 months and 21 days
+    # of arrival and not within 7 days before it. For an arrival on 1 September 2026
+    # from 8 February to 25 August 2026: computed by the calendar.
+    arrival = date(2026, 9, 1)
+    months_before = arrival.replace(month=arrival.month - FLU_BOOSTER_MONTHS)
+    first = months_before - timedelta(days=FLU_BOOSTER_DAYS)
+    last = arrival - timedelta(days=FLU_QUIET_DAYS)
+    assert (first, last) == (date(2026, 2, 8), date(2026, 8, 25))
+    told = " ".join(VACCINATION)
+    assert "within 6 months and 21 days of arrival, none within 7 days" in told
+
+
+def test_the_limbs_close_before_the_spine_and_the_stifle_after_the_first_rider() -> (
+    None
+):
+    # Strand and others 2007, Acta Veterinaria Scandinavica 49:19, radiographs of 64
+    # Icelandic horses, in months: digits 8.1 to 8.5, distal radius 27.4 to 32.0,
+    # stifle 27.0 to 40.1. Lumbosacral spine from Haussler and others 1997, above.
+    digits, radius, stifle = (8.1, 8.5), (27.4, 32.0), (27.0, 40.1)
+    assert digits[1] < radius[0]
+    assert max(radius[1], stifle[1]) < SPINE_MONTHS[0]
+    asked = gate("age", ASTRIDE)
+    assert "limbs finish well before the spine" in asked.caution
+    assert {"strand_2007", "haussler_1997"} <= set(asked.sources)
+    # The floor is past the forearm and inside the stifle's span: a start, no target.
+    assert radius[1] < MOUNTED_FLOOR_MONTHS < stifle[1]
+    assert "earliest starting points, not targets" in asked.caution
 
 
 def test_the_spine_is_spoken_of_from_59_to_80_months() -> None:

@@ -6,7 +6,6 @@ import os
 import subprocess
 import sys
 from dataclasses import replace
-from datetime import timedelta
 from typing import Any
 
 import pytest
@@ -126,7 +125,7 @@ def test_a_session_while_turned_away_is_seen() -> None:
     grass = make_ahead("roller", kind="rest", ends_at_months=37)
     told = make_horse(grass, make_ahead("bridle", 2))
     (plan,) = plan_yard([told], PLAIN, TODAY)
-    first = replace(plan.stages[0], finish=plan.stages[0].start + 4 * timedelta(days=1))  # type: ignore[operator]
+    first = replace(plan.stages[0], finish=day(4))
     found = broken_rules(
         [horse], PLAIN, TODAY, [replace(plan, stages=(first, *plan.stages[1:]))]
     )
