@@ -100,21 +100,19 @@ def months_page(horse: Horse, on: date, *, far: bool = False) -> MonthsPage:
     lines = [*lines_behind(found, ahead.stages), *lines_ahead(ahead)]
     months = _drawn(ahead, on, far=far)
     chart = chart_of(ahead, found.begun, found.spells, months, horse.foaled_days)
-    shown = steps_shown(ahead, found.begun, span_of(months))
-    rows = _rows(horse, lines, on)
-    first, last = month_after(on, -OPEN_BEHIND), month_after(on, OPEN_AHEAD)
+    earlier, near, later = _parted(_rows(horse, lines, on), on)
     undated = [s for s in ahead.stages if s.ahead and s.start is None]
     return MonthsPage(
         head=horse_head(horse, on),
         chart=chart if chart.straps else None,
-        steps=tuple(map(_step, shown)),
+        steps=tuple(map(_step, steps_shown(ahead, found.begun, span_of(months)))),
         likely_only="" if ahead.drawn else LIKELY_ONLY,
         undated=tuple(s.name for s in undated),
         undated_because=undated[0].because if undated else "",
         next_after=_next_after(ahead, months),
-        earlier=tuple(r for r in rows if r.last < first),
-        months=tuple(r for r in rows if r.last >= first and r.first <= last),
-        later=tuple(r for r in rows if r.first > last),
+        earlier=earlier,
+        months=near,
+        later=later,
         moved=lately_of(horse, on),
         this_month=month_of(on),
         far=far,
@@ -146,6 +144,16 @@ def _rows(horse: Horse, lines: Sequence[Line], on: date) -> tuple[MonthRow, ...]
     """Return every month from the first line to the last, this one among them."""
     days = [on, *(line.on for line in lines)]
     return month_rows(lines, min(days), max(days), horse.foaled_days)
+
+
+def _parted(rows: tuple[MonthRow, ...], on: date) -> tuple[tuple[MonthRow, ...], ...]:
+    """Return the months long past, those about now, and those far ahead."""
+    first, last = month_after(on, -OPEN_BEHIND), month_after(on, OPEN_AHEAD)
+    return (
+        tuple(r for r in rows if r.last < first),
+        tuple(r for r in rows if r.last >= first and r.first <= last),
+        tuple(r for r in rows if r.first > last),
+    )
 
 
 def _step(step: StepSeen) -> StepRow:
