@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Final
@@ -176,8 +177,13 @@ def _bring(doing: Doing, outlook: Outlook | None) -> Bring:
         return Bring(things=TO_A_SHOP)
     look = outlook.stage(doing.what) if outlook else None
     if doing.record == "session" and look and outlook:
-        return Bring(kit=kit_of(look.gates, outlook.fits))
+        return Bring(kit=_once(kit_of(look.gates, outlook.fits)))
     return Bring()
+
+
+def _once(kit: Iterable[Kit]) -> tuple[Kit, ...]:
+    """Return the tack with a set, which answers for bridle and bit, but once."""
+    return tuple({(one.words if one.fits else one.name): one for one in kit}.values())
 
 
 def _acts(
@@ -197,10 +203,13 @@ def _acts(
 
 
 def _step(horse: Horse, stage: str, outlook: Outlook | None, *, soon: bool) -> Act:
-    """Return the form of a step's record; far ahead, the step: nothing is urged."""
+    """Return the form of a step's record; before it may start, the step alone.
+
+    Nothing is urged that something still holds, or that lies far ahead.
+    """
     look = outlook.stage(stage) if outlook else None
     at = [horse.yard.slug, horse.key]
-    if look is None or not soon:
+    if look is None or not look.may_start or not soon:
         there = reverse("starting:step", args=[*at, stage])
         return Act(href=there, text="See the step")
     if look.kind == "sessions":
