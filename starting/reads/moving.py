@@ -90,7 +90,7 @@ def choose_page(horse: Horse, plan: Plan, on: date) -> ChoosePage:
 def move_page(
     horse: Horse, plan: Plan, version: ProgrammeVersion, on: date
 ) -> MovePage:
-    """Return what a programme would change (28 queries: all facts, the outlook)."""
+    """Return what a programme would change (27 queries: all facts, the outlook)."""
     facts = yard_facts(horse.yard)
     before = outlook_of(horse)
     old, new = programme_of(plan.programme), programme_of(version)
