@@ -19,7 +19,7 @@ from django.views.decorators.http import require_safe
 from fitting.models import Yard
 from starting.models import CalendarKey
 from starting.writes import ensure_planned
-from starting.writes.links import key_hash
+from starting.writes.links import key_hash, store_again
 
 # Some desktop calendars refuse a packed file (reported, not seen here).
 PLAIN_ONLY: Final = ("microsoft", "outlook")
@@ -109,13 +109,21 @@ def _answer(request: HttpRequest, polled: Polled) -> HttpResponse:
 def _file(request: HttpRequest, polled: Polled) -> HttpResponse:
     field, body = _body_field(request), polled.body
     if body is None:
-        kept = CalendarKey.objects.filter(pk=polled.pk).order_by()
-        body = kept.values_list(field, flat=True).get()
+        body = _kept(polled.pk, field)
+    if body is None:  # somebody deleted it while repairing
+        store_again(polled.pk)
+        body = _kept(polled.pk, field) or b""
     answer = HttpResponse(bytes(body), headers=HEADERS)
     answer["Content-Length"] = str(len(answer.content))
     if field == PACKED:
         answer["Content-Encoding"] = "gzip"
     return answer
+
+
+def _kept(link: int, field: str) -> bytes | None:
+    rows = CalendarKey.objects.filter(pk=link).order_by()
+    kept: bytes | None = rows.values_list(field, flat=True).get()
+    return kept
 
 
 def _body_field(request: HttpRequest) -> str:

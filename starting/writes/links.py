@@ -43,6 +43,13 @@ def make_link(
 
 
 @transaction.atomic
+def store_again(link: int) -> None:
+    """Store a link's file where it is missing."""
+    key = CalendarKey.objects.select_related("yard").get(pk=link)
+    store_feed(key.yard, key, published(key.yard), timezone.now())
+
+
+@transaction.atomic
 def change_link(key: CalendarKey, *, label: str, options: Mapping[str, Any]) -> None:
     """Change what a link shows; its entries then count as revised."""
     changed = {n: v for n, v in options.items() if getattr(key, n) != v}

@@ -15,7 +15,7 @@ from icalendar import Calendar
 
 from fitting.models import Yard
 from fitting.writes import touch
-from starting.models import CalendarKey
+from starting.models import CalendarKey, StoredFeed
 from starting.writes import replan, today_in
 from starting.writes.links import end_link, make_link
 from tests.make import make_horse, make_measurement
@@ -126,6 +126,17 @@ def test_a_file_that_changed_is_sent_to_who_asks_whether_it_did(
     plain = client.get(link[1])
     other = client.get(link[1], headers={"if-none-match": 'W/"another"'})
     assert other.content == plain.content
+
+
+@pytest.mark.parametrize("tag", [{}, {"if-none-match": 'W/"another"'}])
+def test_a_file_that_is_missing_is_written_again(
+    client: Client, link: tuple[CalendarKey, str], tag: dict[str, str]
+) -> None:
+    before = client.get(link[1])
+    StoredFeed.objects.all().delete()
+    after = client.get(link[1], headers=tag)
+    assert after.status_code == 200
+    assert (after.content, after["ETag"]) == (before.content, before["ETag"])
 
 
 def test_a_poll_reads_no_session_and_signs_nobody_in(
