@@ -96,11 +96,7 @@ def rows_of(
         return np.repeat(column, columns, axis=1)
 
     jobs = tuple(job for _, job in pairs)
-    needed = each([job.left for job in jobs])
-    for row, (horse, job) in enumerate(pairs):
-        drawn = left.get((horse.ahead.horse, job.stage.key))
-        if drawn is not None:
-            needed[row] = drawn
+    needed = _needed(pairs, left, columns)
     paths = _paths(yard, needed)
     base, longest = count + 1, int(paths.max(initial=0)) + 1
     four = 2 * base * longest < MOST_IN_FOUR_BYTES
@@ -131,6 +127,18 @@ def rows_of(
         open=np.zeros(count, dtype=bool),
         unfinished=np.full(count, columns, dtype=np.intp),
     )
+
+
+def _needed(
+    pairs: list[tuple[HorseAtWork, Job]],
+    left: Mapping[tuple[str, str], Numbers],
+    columns: int,
+) -> Days:
+    """Return the sessions each step needs, in each column."""
+    needed = np.zeros((len(pairs), columns), dtype=np.int16)
+    for row, (horse, job) in enumerate(pairs):
+        needed[row] = left.get((horse.ahead.horse, job.stage.key), job.left)
+    return needed
 
 
 def _paths(yard: YardAtWork, left: Days) -> Numbers:
