@@ -8,6 +8,7 @@ from typing import Any, Final, Literal
 
 from starting.gates import gate_name
 from starting.programme import Check, Programme, Stage
+from starting.programme.ages import said_age, said_span
 
 Kind = Literal["new", "gone", "changed"]
 
@@ -81,11 +82,11 @@ def _lines(was: Stage, now: Stage, names: Mapping[str, str]) -> Iterator[str]:
 
 
 def _months(value: float | None) -> str:
-    return "none" if value is None else f"{value:g} months"
+    return "none" if value is None else said_age(value)
 
 
 def _two_months(value: tuple[float, float]) -> str:
-    return f"{value[0]:g} to {value[1]:g} months"
+    return said_span(*value)
 
 
 def _two(value: tuple[int, int]) -> str:

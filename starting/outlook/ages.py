@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from fitting.looks import AgeMark
 from starting.gates.age import TACK_FLOOR_MONTHS
 from starting.programme import Programme, Stage, mounted
+from starting.programme.ages import said_age
 
 
 def age_marks(programme: Programme | None) -> tuple[AgeMark, ...]:
@@ -27,6 +28,6 @@ def _first(what: str, stages: Iterable[Stage]) -> Iterable[AgeMark]:
     if months is not None:
         yield AgeMark(
             months=months,
-            said=f"{what} from {months:g} months",
+            said=f"{what} from {said_age(months)}",
             said_shortly=f"{what}: {months:g} mo",
         )

@@ -15,6 +15,7 @@ from starting.differences import Apart, differences, said_of_all
 from starting.gates import gate_name
 from starting.models import Plan, ProgrammeVersion
 from starting.programme import Programme, Stage, shipped, shipped_keys, shipped_text
+from starting.programme.ages import numbered, said_span
 from starting.programme.editing import gone_from
 from starting.programme.shipped import shipped_table
 from starting.programme.tables import table_of
@@ -68,7 +69,7 @@ class StepLines:
     name: str
     optional: bool
     aim: str
-    earliest: str
+    earliest: tuple[str, str]
     lines: tuple[tuple[str, str], ...]
     ticks: tuple[str, ...]
 
@@ -252,16 +253,15 @@ def _step(stage: Stage, names: dict[str, str]) -> StepLines:
         name=stage.name,
         optional=stage.optional,
         aim=stage.aim,
-        earliest=f"{stage.earliest_months:g}",
+        earliest=numbered(stage.earliest_months),
         lines=tuple(_step_lines(stage, names)),
         ticks=tuple(check.text for check in stage.checks),
     )
 
 
 def _step_lines(stage: Stage, names: dict[str, str]) -> Iterable[tuple[str, str]]:
-    low, high = stage.typical_months
     floor = f"; never under {stage.floor_months:g} (ours)" if stage.floor_months else ""
-    yield "Age", f"usually {low:g} to {high:g} months{floor}"
+    yield "Age", f"usually {said_span(*stage.typical_months)}{floor}"
     if stage.prerequisites:
         yield "After", ", ".join(names[key] for key in stage.prerequisites)
     asked = (*stage.gates_dated, *stage.gates_to_do)

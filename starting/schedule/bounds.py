@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import TYPE_CHECKING, Final
 
+from starting.programme.ages import said_age
 from starting.schedule.days import reaches, say_day
 from starting.schedule.values import Because, Binding, Hold, HorseAhead, StageAhead
 
@@ -65,7 +66,7 @@ def lower_bounds(
 def _earliest(stage: Stage, born: date, today: date) -> Bound:
     if stage.earliest_days is None:
         on = reaches(born, stage.earliest_months)
-        words = f"From {stage.earliest_months:g} months"
+        words = f"From {said_age(stage.earliest_months)}"
     else:
         on = born + timedelta(days=stage.earliest_days)
         words = f"From {stage.earliest_days} days old"
@@ -77,7 +78,7 @@ def _typical(stage: Stage, born: date, today: date) -> Bound:
     return Bound(
         day=(reaches(born, months) - today).days,
         kind="typical_age",
-        words=f"Usual from {months:g} months",
+        words=f"Usual from {said_age(months)}",
         subject=stage.key,
     )
 
