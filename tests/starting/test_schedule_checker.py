@@ -119,6 +119,17 @@ def test_sessions_of_two_horses_that_want_one_place_are_seen() -> None:
     assert any("the people have 1" in fault for fault in found)
 
 
+def test_what_was_done_today_counts_among_the_people_s_sessions() -> None:
+    few, tansy = make_yard(sessions=1), replace(kept(), horse="Tansy")
+    horses = [kept(recent_days=(TODAY,)), tansy]
+    sound = plan_yard(horses, few, TODAY)
+    assert broken_rules(horses, few, TODAY, sound) == []
+    assert sound[1].stages[0].start == day(2)  # the other horse has tomorrow
+    told = plan_yard([kept(), tansy], make_yard(sessions=2), TODAY)
+    found = broken_rules(horses, few, TODAY, told)
+    assert any("the people have 1" in fault for fault in found)
+
+
 def test_a_session_while_turned_away_is_seen() -> None:
     away = make_ahead("roller", kind="rest", rest_days=5)
     horse = make_horse(away, make_ahead("bridle", 2))
