@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date, timedelta
+from functools import lru_cache
 from typing import Final
 from urllib.parse import urlencode
 
@@ -23,6 +24,7 @@ from starting.dated import (
 from starting.diary import OVERDUE, Entry, horse_key_of
 from starting.models import DiaryEntry
 
+NOBODYS: Final = "00000000-0000-0000-0000-000000000000"
 SOON_DAYS: Final = 7  # ours: what is further off offers no form in a list
 
 
@@ -36,11 +38,17 @@ def entry_of(row: DiaryEntry) -> Entry:
 
 def entry_address(slug: str, uid: str) -> str:
     """Return the address of an entry's page; the public host is no part of it."""
-    return reverse("starting:diary-entry", args=[slug, uid.partition("@")[0]])
+    return _address(slug).replace(NOBODYS, uid.partition("@")[0])
 
 
-def live_row(row: DiaryEntry, slug: str, today: date) -> DiaryRow:
-    """Return a published entry as a row."""
+@lru_cache(maxsize=1024)
+def _address(slug: str) -> str:
+    """Return the address of an entry of a yard, asked once: a page has many."""
+    return reverse("starting:diary-entry", args=[slug, NOBODYS])
+
+
+def live_row(row: DiaryEntry, slug: str, today: date, *, acts: bool = True) -> DiaryRow:
+    """Return a published entry as a row; ``acts``: with the form that makes it true."""
     entry = entry_of(row)
     soon = entry.on <= today + timedelta(days=SOON_DAYS)
     return DiaryRow(
@@ -54,7 +62,7 @@ def live_row(row: DiaryEntry, slug: str, today: date) -> DiaryRow:
         standing=standing_of(entry, today),
         words=stands_words(entry, today),
         href=entry_address(slug, row.uid),
-        act=act_of(entry, slug) if soon else None,
+        act=act_of(entry, slug) if soon and acts else None,
     )
 
 

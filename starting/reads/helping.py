@@ -146,7 +146,7 @@ def _entries(yard: Yard, on: date) -> tuple[Appointment, ...]:
 
 
 def _appointment(row: DiaryEntry, slug: str) -> Appointment:
-    entry, shown = entry_of(row), live_row(row, slug, row.on)
+    entry, shown = entry_of(row), live_row(row, slug, row.on, acts=False)
     doing, at = doing_of(entry), [slug, horse_key_of(entry.key)]
     bring: tuple[str, ...] = ()
     done_on = ""

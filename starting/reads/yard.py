@@ -15,7 +15,7 @@ from starting.outlook import AimLook, Brief, NextStep, Suggestion
 from starting.reads.diary_rows import live_row
 from starting.reads.outlook import briefs
 from starting.turns import InTurn, whose_turn
-from starting.week import Gathered, gathered
+from starting.week import FEW, Gathered, gathered
 
 WEEK_DAYS: Final = 7
 STEPS_OF_MANY: Final = 2
@@ -128,8 +128,9 @@ def _horse_today(row: Horse, brief: Brief | None, on: date) -> HorseToday:
 def _week(yard: Yard, on: date) -> tuple[Gathered, ...]:
     """Return what is still to do, and the week's entries (1 query)."""
     until = on + timedelta(days=WEEK_DAYS - 1)
-    rows = DiaryEntry.objects.filter(yard=yard, on__lte=until)
-    return gathered([live_row(row, yard.slug, on) for row in rows])
+    rows = list(DiaryEntry.objects.filter(yard=yard, on__lte=until))
+    acts = len(rows) <= FEW  # a gathered row shows none
+    return gathered([live_row(row, yard.slug, on, acts=acts) for row in rows])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
