@@ -143,6 +143,22 @@ class RetiredEntryAdmin(admin.ModelAdmin[models.RetiredEntry]):
     search_fields = ["uid"]
 
 
+@admin.register(models.PastEntry)
+class PastEntryAdmin(admin.ModelAdmin[models.PastEntry]):
+    list_display = ["uid", "yard", "horse", "on", "gone_on"]
+    list_select_related = ["yard", "horse"]
+    raw_id_fields = ["yard", "horse"]
+    search_fields = ["uid", "horse__name"]
+
+
+@admin.register(models.DiaryTick)
+class DiaryTickAdmin(admin.ModelAdmin[models.DiaryTick]):
+    list_display = ["key", "horse", "due_on", "on", "who"]
+    list_select_related = ["horse"]
+    raw_id_fields = ["horse"]
+    search_fields = ["key", "horse__name"]
+
+
 @admin.register(models.CalendarKey)
 class CalendarKeyAdmin(admin.ModelAdmin[models.CalendarKey]):
     list_display = ["label", "yard", "made_at", "revoked_at", "fetched_on"]
