@@ -146,6 +146,7 @@ def carried(before: Marks, after: Marks) -> Marks:
     told = {(one.kind, one.mark.subject) for one in moves(before, after)}
     return replace(
         after,
+        on=max(before.on, after.on),  # as they were compared
         steps=tuple(_kept(before, after, "step", told)),
         items=tuple(_kept(before, after, "item", told)),
     )
