@@ -125,11 +125,11 @@ class Publishing(RuleBasedStateMachine):
 
     @rule(horse=st.sampled_from(["tansy", "bryony"]), name=st.sampled_from("AB"))
     def rename(self, horse: str, name: str) -> None:
-        self.names[horse] = name
+        self.names[horse] = f"{name} {horse}"  # no two horses of a yard share a name
         for key, entry in self.wanted.items():
             if key.startswith(horse):
-                title = f"{name}:{entry.title.partition(':')[2]}"
-                self.wanted[key] = replace(entry, horse=name, title=title)
+                title = f"{self.names[horse]}:{entry.title.partition(':')[2]}"
+                self.wanted[key] = replace(entry, horse=self.names[horse], title=title)
         self.publish()
 
     @rule(name=st.sampled_from(["Sallow End", "Low Fold"]))
