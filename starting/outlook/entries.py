@@ -43,6 +43,7 @@ from starting.outlook.to_dos import (
     care_name,
 )
 from starting.outlook.values import StageLook
+from starting.people import least_people
 from starting.programme import Stage
 
 WATCHING: Final = (
@@ -239,7 +240,7 @@ def step_of(stage: Stage) -> Step:
         key=stage.key,
         name=stage.name,
         work=work_of(stage),
-        people=stage.people,
+        people=least_people(stage, stage.gates_on_the_day),
         people_better=stage.people_better,
         on_the_day=tuple(gate_name(gate) for gate in stage.gates_on_the_day),
     )

@@ -14,7 +14,6 @@ from starting.gates.on_the_day import WITH_SAFETY
 from starting.gates.words import CAUTION_SAFETY
 from starting.kit import Kit, kit_of
 from starting.outlook import StageLook
-from starting.people import people_asked
 from starting.reads.step import Tick, stage_of, ticks_of
 from starting.reads.step_facts import StopRow, how, stop_rows
 from starting.reads.steps import of_horse
@@ -76,8 +75,6 @@ def card_page(horse: Horse, stage_key: str, on: date) -> CardPage | None:
         return None
     look = outlook.stage(stage_key) if outlook else None
     asked, before = _asked(look), _before(look)
-    facts = dict(how(stage))
-    facts["Who must be there"] = people_asked(stage, [g.gate for g in asked])
     return CardPage(
         horse=horse.name,
         key=horse.key,
@@ -99,7 +96,7 @@ def card_page(horse: Horse, stage_key: str, on: date) -> CardPage | None:
         cautions=_cautions(stage.cautions, asked),
         tack=stage.tack_first_met,
         kit=kit_of(look.gates, outlook.fits) if look and outlook else (),
-        facts=tuple(facts.items()),
+        facts=how(stage, look),
         evidence=stage.evidence,
     )
 

@@ -160,7 +160,7 @@ def step_page(horse: Horse, stage_key: str, role: str, on: date) -> StepPage | N
         cautions=stage.cautions,
         tack=stage.tack_first_met,
         kit=kit_of(look.gates, outlook.fits) if look and outlook else (),
-        facts=(*how(stage), *when(look)),
+        facts=(*how(stage, look), *when(look)),
         evidence=stage.evidence,
         sessions=session_rows(_of_step(horse, stage_key), programme),
         recorded=_recorded(horse, stage_key),

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from starting.gates import GateAnswer
 from starting.models.log import STOP_LEVELS
 from starting.outlook import StageLook
-from starting.people import people_words
+from starting.people import people_asked, people_of
 from starting.programme import Stage
 from starting.reads.steps import say
 
@@ -28,9 +29,9 @@ def stop_rows(stage: Stage) -> tuple[StopRow, ...]:
     return tuple(StopRow(level=label, texts=texts) for label, texts in found if texts)
 
 
-def how(stage: Stage) -> tuple[tuple[str, str], ...]:
-    """Return how many, how long, how often, and who must be there."""
-    facts = [("Who must be there", people_words(stage))]
+def how(stage: Stage, look: StageLook | None = None) -> tuple[tuple[str, str], ...]:
+    """Return how many, how long, how often, and who must be there, perhaps now."""
+    facts = [("Who must be there", _who(stage, look))]
     if stage.kind == "sessions":
         usual = span(stage.typical_sessions)
         good = f"{stage.min_good_sessions} good ones at least; usually {usual}"
@@ -38,13 +39,21 @@ def how(stage: Stage) -> tuple[tuple[str, str], ...]:
         a_row = f", at most {stage.days_in_a_row} in a row"
         facts += [
             ("Sessions", good),
-            ("How often", f"{span(stage.days_a_week)} days a week{a_row}"),
+            ("How often", f"{_a_week(stage)}{a_row}"),
             ("How long", f"{span(stage.minutes)} minutes{_at_first(stage)}"),
         ]
         if stage.refresh_after_days:
             again = f"after {stage.refresh_after_days} days without it"
             facts.append(("Go over again", again))
     return tuple(facts)
+
+
+def _who(stage: Stage, look: StageLook | None) -> str:
+    """Return who must be there: of a horse that is planned, at its next session."""
+    if look is None:
+        return people_of(stage)
+    still = [one.gate for one in look.gates if one.answer is not GateAnswer.MET]
+    return people_asked(stage, still)
 
 
 def _clean_way(days: int) -> str:
@@ -54,6 +63,11 @@ def _clean_way(days: int) -> str:
     first = "its first" if days == 1 else f"its first {days}"
     plural = "" if days == 1 else "s"
     return f"; or {first} clean day{plural}, every tick yes and no sign to stop"
+
+
+def _a_week(stage: Stage) -> str:
+    plural = "" if stage.days_a_week[1] == 1 else "s"
+    return f"{span(stage.days_a_week)} day{plural} a week"
 
 
 def _at_first(stage: Stage) -> str:
