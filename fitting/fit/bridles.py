@@ -27,6 +27,8 @@ FIRST_WRINKLE: Final = "bridle.first_wrinkle"
 RING_USUAL: Final = "bridle.ring_usual"
 SPARE_EACH_WAY: Final = "bridle.spare_each_way"
 SPARE_UNDER: Final = "bridle.spare_under"
+PLENTY: Final = 2  # holes to spare each way, to want no other cheekpieces; ours
+HALF_MM: Final = 0.5  # less is no error to speak of
 STRETCHES: Final = "Leather stretches: look at the hole again after the first weeks."
 
 
@@ -168,7 +170,8 @@ class HoleRule:
         side = "short" if off < 0 else "long"
         if answer is Answer.NO:
             end = "first" if off < 0 else "last"
-            return f"Even on its {end} hole {abs(off):.0f} mm a side too {side}."
+            said = f"Even on its {end} hole {abs(off):.0f} mm a side too {side}."
+            return f"{said}{self._other_cheeks(middle)}"
         named = f"Hole {hole} of {self.straps.holes}"
         if answer is Answer.WATCH and abs(off) > self._good_within_mm:
             return f"{named} is {abs(off):.0f} mm a side {side}{self._half(off)}."
@@ -178,8 +181,27 @@ class HoleRule:
             return f"{named}, with {holes} to spare one way: {self._young}."
         if answer is Answer.WATCH:
             return f"Likely {_lower(named)}, but the head is not known closely enough."
+        error = f", {abs(off):.0f} mm a side {side}" if abs(off) >= HALF_MM else ""
+        return f"{named}{error}: {self._spare(hole, middle)}"
+
+    def _spare(self, hole: int, head_mm: float) -> str:
         longer, shorter = hole - 1, self.straps.holes - hole
-        return f"{named}: {longer} to let down, {shorter} to take up."
+        near_end = self._other_cheeks(head_mm) if min(longer, shorter) < PLENTY else ""
+        return f"{longer} to let down, {shorter} to take up.{near_end}"
+
+    def _other_cheeks(self, head_mm: float) -> str:
+        """Return how much other cheekpieces would bring the middle hole into use."""
+        middle = (self.straps.holes + 1) // 2
+        if self.straps.part != "cheekpieces" or not self._has_middle:
+            return ""
+        more = (head_mm - self.hangs_mm - self.straps.on_hole(middle)) / 2
+        other = "longer" if more > 0 else "shorter"
+        cheeks = f"Cheekpieces {abs(more):.0f} mm {other} each side"
+        return f" {cheeks} would bring it to hole {middle}, the middle one."
+
+    @property
+    def _has_middle(self) -> bool:
+        return self.straps.holes > 2 * PLENTY and self.straps.holes % 2 == 1
 
     @property
     def _young(self) -> str:

@@ -170,6 +170,26 @@ def test_the_hole_follows_from_head_rings_and_straps(
     assert (found.size_mm - (head_mm - ring_mm - 10)) / 2 == pytest.approx(off_mm)
 
 
+@pytest.mark.parametrize(
+    ("head_mm", "ring_mm", "error", "other"),
+    [
+        (1040, 70, "2 mm a side long", ""),
+        (1100, 70, "4 mm a side long", "Cheekpieces 28 mm longer each side"),
+        (970, 70, "6 mm a side long", "Cheekpieces 37 mm shorter each side"),
+        (1040, 50, "8 mm a side short", ""),
+    ],
+)
+def test_a_hole_says_how_far_off_it_is_and_which_cheekpieces_would_be_in_the_middle(
+    head_mm: float, ring_mm: float, error: str, other: str
+) -> None:
+    # the same bridle; the example's 2.76 cm longer each side. The rule is ours.
+    wearer = make_wearer(steady(mouth_width=120.0, head_length=head_mm))
+    said = hole_on(wearer, make_bridle(), make_bit(ring_mm=ring_mm)).why
+    assert error in said
+    assert ("would bring it to hole 4, the middle one" in said) is bool(other)
+    assert other in said
+
+
 def test_a_full_size_bridle_on_a_head_of_44_inches() -> None:
     wearer = make_wearer(steady(mouth_width=120.0, head_length=44 * INCH))
     bridle = make_bridle(cheek_mm=254, head_mm=630, holes=9, spacing_mm=19.05)
