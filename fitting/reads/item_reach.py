@@ -31,11 +31,20 @@ def item_reaches(row: Tack, today: date) -> tuple[ReachView, ...]:
         for horse in horses.order_by("grown", "name")
         if (look := seen_of(horse)) is not None
     ]
-    fitted = [one for one in told if worst(one[2]) in {Answer.GOOD, Answer.WATCH}]
+    fitted = [one for one in told if _known(one[2]) in {Answer.GOOD, Answer.WATCH}]
     fitted.sort(key=lambda one: BEST_FIRST.index(worst(one[2])))
     item = tack_fact(row)
     sizes = [_size(item, *one, today) for one in fitted[:MOST_DRAWN]]
     return reaches(row.name, sizes, units_of(row.yard))
+
+
+def _known(findings: tuple[Finding, ...]) -> Answer:
+    """Return the worst answer of the parts of which one is known, of none not known.
+
+    A bridle whose throatlash nobody can judge is still drawn on the head.
+    """
+    known = [each for each in findings if each.answer is not Answer.NOT_KNOWN]
+    return worst(known) if known else Answer.NOT_KNOWN
 
 
 def _size(
