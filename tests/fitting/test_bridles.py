@@ -4,12 +4,13 @@ from dataclasses import replace
 from datetime import date
 
 import pytest
-from hypothesis import given
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from fitting.fit import Answer, Finding, Part, Tack, Wearer, fits
 from fitting.fit.bridles import HoleRule
 from fitting.fit.holes import Straps, nearest_hole
+from fitting.units import read_length
 from tests.fitting.making_fit import (
     ON,
     hole_on,
@@ -219,3 +220,44 @@ def test_growth_lets_the_bridle_down_hole_by_hole_until_none_is_left() -> None:
         for month in (3, 6, 9, 12)
     ]
     assert holes == [4, 4, 3, 2]
+
+
+@given(
+    head=st.floats(850, 1200),
+    cheek_eighths=st.integers(60, 84),
+    head_eighths=st.integers(180, 210),
+)
+def test_units_never_change_the_hole_of_a_bridle(
+    head: float, cheek_eighths: int, head_eighths: int
+) -> None:
+    wearer = make_wearer(steady(head_length=head))
+    found = set()
+    for unit, mm in (("in", 25.4), ("cm", 10.0), ("mm", 1.0)):
+        cheek, over = (
+            read_length(f"{eighths / 8 * 25.4 / mm:.6g} {unit}", unit="cm").mm
+            for eighths in (cheek_eighths, head_eighths)
+        )
+        one = hole_on(wearer, make_bridle(cheek_mm=cheek, head_mm=over))
+        found.add((one.answer, one.hole, one.why))
+    assert len(found) == 1
+
+
+@given(
+    sd=st.floats(0.01, 10),
+    heads=st.lists(st.floats(850, 1300), min_size=2, max_size=12),
+)
+def test_a_growing_head_takes_a_bridle_from_good_through_watch_to_no(
+    sd: float, heads: list[float]
+) -> None:
+    # Exceptions, stated: too long comes before good, and growth mends that; and holes
+    # farther apart than the good window is wide leave a watch between two goods.
+    order = [Answer.GOOD, Answer.WATCH, Answer.NO]
+    seen = [
+        order.index(
+            hole_on(make_wearer(steady(head_length=h, sd=sd)), make_bridle()).answer
+        )
+        for h in sorted(heads)
+        if h >= 1040  # the middle of the strap
+    ]
+    assume(seen)
+    assert seen == sorted(seen)

@@ -10,7 +10,7 @@ import pytest
 from fitting.age import Foaled
 from fitting.body import Taken
 from fitting.disagreements import disagreements
-from fitting.fit import Answer, Finding, MadeUp, Part, Tack
+from fitting.fit import Answer, Finding, MadeUp, Part, Tack, fits
 from fitting.growth import Bound, Subject, fit_growth
 from fitting.taught import TriedOn, bounds_of, lessons_of
 from fitting.tryons import How, Seen, Tried, TryOn
@@ -298,3 +298,26 @@ def test_a_try_on_that_stands_no_more_leaves_the_mouth_not_known() -> None:
 
 def test_a_try_on_that_says_nothing_of_size_leaves_the_mouth_not_known() -> None:
     assert other_bit(3, seen="rubs").answer is Answer.NOT_KNOWN
+
+
+def test_a_head_never_measured_is_known_by_two_try_ons_and_gets_its_hole() -> None:
+    # the bridle reaches heads of 950 to 1140 mm, hole by hole 32 mm apart
+    words = (
+        tryon("First bridle", "cheekpieces", "sits_right", 4, on=ON - timedelta(30)),
+        tryon("First bridle", "cheekpieces", "sits_right", 4, how="worn"),
+    )
+    told = taught(*words)
+    head = fit_growth(YOUNG, (), told)
+    band = head.at("head_length", ON)
+    untold = fit_growth(YOUNG, ()).at("head_length", ON)
+    assert band is not None
+    assert untold is not None
+    low, high = band.quantile(0.05), band.quantile(0.95)
+    hole_4 = 2 * 230 + 600 - 3 * 2 * 15.875 + 70 + 10  # straps on hole 4, ring, wrinkle
+    assert low < hole_4 < high
+    assert high - low < (untold.quantile(0.95) - untold.quantile(0.05)) / 2
+    wearer = make_wearer(head, grown=False, tryons=words)
+    other = make_set(make_bridle(name="Other bridle"), BIT, name="Never tried")
+    found = next(one for one in fits(wearer, (), (other,), ON) if one.hole)
+    assert (found.answer, found.hole) == (Answer.GOOD, 4)
+    assert found.rests_on == "head length, by what was tried on"
