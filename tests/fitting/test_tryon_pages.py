@@ -135,10 +135,10 @@ def test_does_it_fit_takes_as_many_queries_for_much_as_for_little(
 ) -> None:
     address = reverse("fitting:horse-tack", args=[yard.slug, tansy.key])
     grow(yard, tansy, horses=0, bits=1)
-    with django_assert_num_queries(17):
+    with django_assert_num_queries(18):
         keeper.get(address)
     grow(yard, tansy, horses=5, bits=10)
-    with django_assert_num_queries(17):
+    with django_assert_num_queries(18):
         keeper.get(address)
 
 
