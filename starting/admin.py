@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from django.contrib import admin
+from django.http import HttpRequest
 
 from fitting.admin import KeptAdmin
 from starting import models
@@ -89,10 +90,18 @@ class PersonAdmin(admin.ModelAdmin[models.Person]):
 
 @admin.register(models.ProgrammeVersion)
 class ProgrammeVersionAdmin(admin.ModelAdmin[models.ProgrammeVersion]):
+    """A version is never changed, here either: a change is a new one."""
+
     list_display = ["name", "key", "yard", "digest", "made_at"]
     list_select_related = ["yard"]
     raw_id_fields = ["yard"]
     search_fields = ["name", "key", "digest"]
+
+    def has_change_permission(
+        self, request: HttpRequest, obj: models.ProgrammeVersion | None = None
+    ) -> bool:
+        """Nobody changes a version that is there; each can be read."""
+        return obj is None and super().has_change_permission(request, obj)
 
 
 @admin.register(models.StoredOutlook)

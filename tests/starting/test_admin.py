@@ -54,6 +54,20 @@ def test_a_rows_page_and_its_history_open(repairer: Client, yard: Yard) -> None:
         assert repairer.get(page_of(type(row), "history", row.pk)).status_code == 200
 
 
+def test_a_version_of_a_programme_is_read_and_never_changed(
+    repairer: Client, yard: Yard
+) -> None:
+    horse = make_horse(yard, name="Pennyroyal")
+    version = horse.plan.programme
+    there = page_of(type(version), "change", version.pk)
+    assert repairer.get(there).status_code == 200
+    sent = {"key": version.key, "name": "Mine", "digest": "0", "text": "x"}
+    assert repairer.post(there, sent).status_code == 403
+    before = version.text
+    version.refresh_from_db()
+    assert version.text == before
+
+
 @pytest.mark.parametrize("how_many", [1, 6])
 def test_the_list_of_measurements_asks_as_often_for_one_as_for_six(
     repairer: Client, yard: Yard, how_many: int, django_assert_num_queries: object
