@@ -27,7 +27,7 @@ FIRST_WRINKLE: Final = "bridle.first_wrinkle"
 RING_USUAL: Final = "bridle.ring_usual"
 SPARE_EACH_WAY: Final = "bridle.spare_each_way"
 SPARE_UNDER: Final = "bridle.spare_under"
-PLENTY: Final = 2  # holes to spare each way, to want no other cheekpieces; ours
+PLENTY: Final = 2  # holes each way while growing, to want no other cheekpieces; ours
 HALF_MM: Final = 0.5  # less is no error to speak of
 STRETCHES: Final = "Leather stretches: look at the hole again after the first weeks."
 
@@ -186,8 +186,9 @@ class HoleRule:
 
     def _spare(self, hole: int, head_mm: float) -> str:
         longer, shorter = hole - 1, self.straps.holes - hole
-        near_end = self._other_cheeks(head_mm) if min(longer, shorter) < PLENTY else ""
-        return f"{longer} to let down, {shorter} to take up.{near_end}"
+        near_end = not self.wearer.grown and min(longer, shorter) < PLENTY
+        other = self._other_cheeks(head_mm) if near_end else ""
+        return f"{longer} to let down, {shorter} to take up.{other}"
 
     def _other_cheeks(self, head_mm: float) -> str:
         """Return how much other cheekpieces would bring the middle hole into use."""

@@ -183,11 +183,22 @@ def test_a_hole_says_how_far_off_it_is_and_which_cheekpieces_would_be_in_the_mid
     head_mm: float, ring_mm: float, error: str, other: str
 ) -> None:
     # the same bridle; the example's 2.76 cm longer each side. The rule is ours.
-    wearer = make_wearer(steady(mouth_width=120.0, head_length=head_mm))
-    said = hole_on(wearer, make_bridle(), make_bit(ring_mm=ring_mm)).why
+    growth = steady(mouth_width=120.0, head_length=head_mm)
+    bit = make_bit(ring_mm=ring_mm)
+    said = hole_on(make_wearer(growth, grown=False), make_bridle(), bit).why
     assert error in said
     assert ("would bring it to hole 4, the middle one" in said) is bool(other)
     assert other in said
+    grown = hole_on(make_wearer(growth), make_bridle(), bit).why
+    assert "Cheekpieces" not in grown  # it will not grow past its hole
+
+
+def test_a_bridle_that_does_not_reach_says_which_cheekpieces_would() -> None:
+    # by the same rule: 1220 - 80 - 964.75 over two sides
+    wearer = make_wearer(steady(mouth_width=120.0, head_length=1220))
+    found = hole_on(wearer, make_bridle())
+    assert found.answer is NO
+    assert "Cheekpieces 88 mm longer each side would bring it to hole 4" in found.why
 
 
 def test_a_full_size_bridle_on_a_head_of_44_inches() -> None:
