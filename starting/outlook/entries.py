@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from typing import Final
@@ -23,6 +23,7 @@ from starting.diary import (
     measure_tasks,
     stage_opens_entry,
     stage_starts_entry,
+    task_key,
     try_on_entry,
 )
 from starting.gates import (
@@ -85,13 +86,25 @@ def diary_of(
     entries += (_to_do(horse, one, day, on) for one, day in planned.on_their_days)
     if facts is not None:
         soon = [s for s in stages if s.start and (s.start - on).days <= AHEAD_DAYS]
+        starts = {look.stage for look in soon if look.state != "under_way"}
         for look in soon:
-            after = planned.keys_for(horse, look.stage)
+            first = _steps_before(facts.programme.stage(look.stage), horse, starts)
+            after = (*planned.keys_for(horse, look.stage), *first)
             entries += _of_stage(yard, horse, facts, look, after, on)
-    first: dict[str, Entry] = {}
+    once: dict[str, Entry] = {}
     for entry in sorted(entries, key=lambda e: (e.on, e.forecast)):
-        first.setdefault(entry.key, entry)  # a named day before a reckoned one
-    return tuple(sorted(first.values(), key=lambda e: (e.on, e.key)))
+        once.setdefault(entry.key, entry)  # a named day before a reckoned one
+    return tuple(sorted(once.values(), key=lambda e: (e.on, e.key)))
+
+
+def _steps_before(
+    stage: Stage, horse: HorseFacts, starts: Collection[str]
+) -> tuple[str, ...]:
+    """Return the keys of planned starts that a step waits for."""
+    before = dict.fromkeys((*stage.prerequisites, *stage.prerequisites_once))
+    return tuple(
+        task_key(horse.key, "stage_starts", one) for one in before if one in starts
+    )
 
 
 def _measuring(

@@ -25,6 +25,7 @@ from starting.outlook.to_dos import (
     SOONER_DAYS,
     ToDo,
 )
+from starting.programme import shipped
 from tests.starting.making_outlook import (
     BEFORE_THE_BRIDLE,
     TODAY,
@@ -149,6 +150,20 @@ def test_a_visit_somebody_named_a_day_for_stands_on_that_day_alone() -> None:
     assert not visit.forecast
     assert "Their dates come first." in visit.text
     assert visit.key in start.after
+
+
+def test_a_step_depends_on_the_planned_starts_of_the_steps_before_it() -> None:
+    found = entries(bitted_soon(teeth(300)))
+    kind, waiting = "stage_starts/", 0
+    starts = {k.removeprefix(kind): e for k, e in found.items() if k.startswith(kind)}
+    for key, start in starts.items():
+        stage = shipped().stage(key)
+        before = {*stage.prerequisites, *stage.prerequisites_once}
+        asked = {starts[one].key for one in before & starts.keys()}
+        assert {one for one in start.after if "/stage_starts/" in one} == asked
+        assert {*start.after} <= {entry.key for entry in found.values()}
+        waiting += bool(asked)
+    assert waiting > 3
 
 
 def test_a_visit_named_for_after_the_step_does_not_do_for_it() -> None:
