@@ -159,9 +159,10 @@ def render_event(revised: Revised, options: FeedOptions, head: FeedHead) -> byte
     title = Text(_title(entry, options))
     _add_revision(event, revised, options)
     event.add("class", "PRIVATE")
+    address = _address(entry, options, head)
     event.add("summary", title)
-    event.add("description", Text(_text(entry, options)))
-    event.add("url", _address(entry, options, head))
+    event.add("description", Text(_text_and_link(entry, options, address)))
+    event.add("url", address)
     event.add("categories", [KIND_WORDS[entry.kind]])
     if options.alarm:
         # counted from the start of an event; a task has its day as its end only
@@ -221,6 +222,11 @@ def _title(entry: Entry, options: FeedOptions) -> str:
         return one_line(entry.title)
     late = OVERDUE if entry.title.endswith(OVERDUE) else ""
     return KIND_WORDS[entry.kind] + late
+
+
+def _text_and_link(entry: Entry, options: FeedOptions, address: str) -> str:
+    """Return the text and the page's address: many calendars show no URL."""
+    return "\n".join(line for line in (_text(entry, options), address) if line)
 
 
 def _text(entry: Entry, options: FeedOptions) -> str:

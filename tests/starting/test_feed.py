@@ -49,7 +49,7 @@ def test_an_event_says_all_that_a_calendar_asks() -> None:
             "TRANSP:TRANSPARENT",
             "CLASS:PRIVATE",
             "SUMMARY:Planned start",
-            r"DESCRIPTION:Ask\; then go\, or not.",
+            r"DESCRIPTION:Ask\; then go\, or not.\nhttps://yard.example/a/",
             "URL:https://yard.example/a/",
             "CATEGORIES:Planned start",
             f"RELATED-TO;RELTYPE=DEPENDS-ON:{after}",
@@ -74,7 +74,7 @@ def test_a_task_says_its_day_and_that_it_is_to_be_done() -> None:
             "DUE;VALUE=DATE:20251231",
             "CLASS:PRIVATE",
             "SUMMARY:Planned start",
-            "DESCRIPTION:Ask.",
+            r"DESCRIPTION:Ask.\nhttps://yard.example/a/",
             "URL:https://yard.example/a/",
             "CATEGORIES:Planned start",
             "BEGIN:VALARM",
@@ -149,7 +149,8 @@ def test_plain_titles_name_no_horse_anywhere() -> None:
 def test_plain_titles_leave_words_that_hold_a_name() -> None:
     entry = make_entry(horse="Sam", others=(), text="The same with Sam. Sam waits.")
     lines = lines_of(render(HEAD, publish(entry), FeedOptions(plain_titles=True)))
-    assert "DESCRIPTION:The same with the horse. The horse waits." in lines
+    said = r"The same with the horse. The horse waits.\nhttps://yard.example/"
+    assert f"DESCRIPTION:{said}" in lines
 
 
 def test_changed_options_date_every_event_anew() -> None:

@@ -7,10 +7,15 @@ import recurring_ical_events
 import vobject
 from ical.calendar_stream import IcsCalendarStream
 
+from starting.diary import Entry
 from starting.feed import FeedOptions, Revised, render
 from tests.starting.line_checker import Seen, faults_of
 from tests.starting.making_feed import HEAD, PLAIN, a_yard
 from tests.starting.reading_feed import by_ical, by_vobject
+
+
+def with_link(entry: Entry) -> str:
+    return f"{entry.text}\nhttps://yard.example{entry.path}"
 
 
 def expected(entries: Iterable[Revised], options: FeedOptions = PLAIN) -> list[Seen]:
@@ -20,7 +25,7 @@ def expected(entries: Iterable[Revised], options: FeedOptions = PLAIN) -> list[S
             on=r.entry.on,
             end=r.entry.on + timedelta(days=1),
             title=r.entry.title,
-            text=r.entry.text,
+            text=with_link(r.entry),
             sequence=r.sequence + options.revision,
         )
         for r in entries
@@ -120,5 +125,6 @@ def test_other_programs_read_every_task_as_it_is(
     body = render(HEAD, yard, options)
     assert faults_of(body) == []
     assert sorted(read(body)) == sorted(
-        (r.uid, r.entry.on, r.entry.title, r.entry.text, r.sequence + 2) for r in yard
+        (r.uid, r.entry.on, r.entry.title, with_link(r.entry), r.sequence + 2)
+        for r in yard
     )

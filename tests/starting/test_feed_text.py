@@ -67,12 +67,17 @@ def value(event: bytes, name: str) -> str:
     return unescaped(line)
 
 
+def with_link(text: str) -> str:
+    """The text as it was cleaned, and the page's address below it."""
+    return f"{clean(text)}\nhttps://yard.example".lstrip("\n")
+
+
 @given(title=written, text=written)
 @example(title="", text="C:\\New \\n \\\\N " * 20)
 @example(title="😀" * 40, text="é" * 200)
 def test_text_comes_back_as_it_was_cleaned(title: str, text: str) -> None:
     event = event_of(title, text)
-    assert value(event, "DESCRIPTION") == clean(text)
+    assert value(event, "DESCRIPTION") == with_link(text)
     assert value(event, "SUMMARY") == " ".join(clean(title).split())
 
 
@@ -99,7 +104,7 @@ def test_other_programs_read_the_text_as_it_was_cleaned(
     read: Callable[[bytes], str], text: str
 ) -> None:
     body = splice(render_head(HEAD), [event_of("Teeth", text)])
-    assert read(body) == clean(text)
+    assert read(body) == with_link(text)
 
 
 @given(title=written, text=written)
