@@ -33,7 +33,7 @@ def people_of(stage: Stage) -> str:
     """Return who must be there by the programme alone, whichever horse it is."""
     asked = stage.gates_on_the_day
     if stage.people < least_people(stage, asked) and FIRST in asked:
-        return f"two people at first: {AT_THE_HEAD}"
+        return f"two people at first, {AT_THE_HEAD}"
     return people_asked(stage, asked)
 
 

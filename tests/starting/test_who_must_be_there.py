@@ -38,7 +38,7 @@ def test_no_step_that_asks_for_a_second_person_says_that_one_is_enough(
 def test_the_first_times_only_are_told_as_the_first_times() -> None:
     mouthing = shipped().stage("mouthing")
     assert (
-        people_of(mouthing) == "two people at first: one at the head who knows horses"
+        people_of(mouthing) == "two people at first, one at the head who knows horses"
     )
     alone = replace(mouthing, gates_on_the_day=())
     assert people_of(alone) == "one person"

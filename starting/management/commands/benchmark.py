@@ -62,6 +62,8 @@ BUDGETS: Final = {  # times the floor that is named
     "growth and bands of one horse": (500.0, "bare view"),
     "gates and schedule of one horse": (400.0, "bare view"),
     "early and late of one horse": (1500.0, "bare view"),
+    # Linear: 6, less what a yard takes whoever is in it.
+    "days of 30 foals, early and late": (7.0, "days of 5 foals, early and late"),
 }
 
 
