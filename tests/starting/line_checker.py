@@ -25,7 +25,7 @@ ADDRESS = re.compile(r"https?://[!-~]+")
 
 
 class Seen(NamedTuple):
-    """What a calendar program makes of one event."""
+    """What a calendar program makes of one event, or of a task: its day is its end."""
 
     uid: str
     on: date
@@ -167,19 +167,19 @@ def faults_of(body: bytes) -> list[str]:
 
 
 def events_of(body: bytes) -> list[Seen]:
-    """Return the events of a file without faults."""
+    """Return the events and the tasks of a file without faults."""
     parts, _ = _parts(_content_lines(body)[0])
     return [
         Seen(
             uid=unescaped(part.value("UID")),
-            on=date.fromisoformat(part.value("DTSTART")),
-            end=date.fromisoformat(part.value("DTEND")),
+            on=date.fromisoformat(part.value("DTSTART") or part.value("DUE")),
+            end=date.fromisoformat(part.value("DTEND") or part.value("DUE")),
             title=unescaped(part.value("SUMMARY")),
             text=unescaped(part.value("DESCRIPTION")),
             sequence=int(part.value("SEQUENCE")),
         )
         for part in parts
-        if part.name == "VEVENT"
+        if part.name in {"VEVENT", "VTODO"}
     ]
 
 

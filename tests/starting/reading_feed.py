@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
+from datetime import date
 from unittest import mock
 
 import vobject
 from ical.calendar_stream import IcsCalendarStream
+from ical.event import Event
+from ical.todo import Todo
 
 from starting.feed import rendering
 from tests.starting.line_checker import Seen, events_of, faults_of
@@ -15,31 +18,37 @@ from tests.starting.line_checker import Seen, events_of, faults_of
 
 def by_vobject(body: bytes) -> list[Seen]:
     calendar = vobject.readOne(body.decode())
+    kept = calendar.contents
     return [
         Seen(
             uid=event.uid.value,
-            on=event.dtstart.value,
-            end=event.dtend.value,
+            on=(event.due if event.name == "VTODO" else event.dtstart).value,
+            end=(event.due if event.name == "VTODO" else event.dtend).value,
             title=event.summary.value,
             text=event.description.value,
             sequence=int(event.sequence.value),
         )
-        for event in calendar.contents.get("vevent", [])
+        for event in (*kept.get("vevent", []), *kept.get("vtodo", []))
     ]
 
 
 def by_ical(body: bytes) -> list[Seen]:
     calendar = IcsCalendarStream.calendar_from_ics(body.decode())
+    events = [(event, event.start, event.end) for event in calendar.events]
+    tasks = [
+        (task, task.due or date.min, task.due or date.min) for task in calendar.todos
+    ]
+    both: list[tuple[Event | Todo, date, date]] = [*events, *tasks]
     return [
         Seen(
-            uid=event.uid,
-            on=event.start,
-            end=event.end,
-            title=event.summary or "",
-            text=event.description or "",
-            sequence=event.sequence or 0,
+            uid=one.uid or "",
+            on=on,
+            end=end,
+            title=one.summary or "",
+            text=one.description or "",
+            sequence=one.sequence or 0,
         )
-        for event in calendar.events
+        for one, on, end in both
     ]
 
 

@@ -13,12 +13,18 @@ from tests.starting.reading_feed import all_faults, watched
 
 SOUND = render(HEAD, publish(make_entry(), make_entry(key="g/care/x")), FeedOptions())
 ONE = render(HEAD, publish(make_entry(title="Häh, é")), FeedOptions(alarm="day"))
+TASK = render(HEAD, publish(make_entry()), FeedOptions(as_tasks=True))
 
 
 @pytest.mark.parametrize("alarm", ["", "day", "eve"])
 @pytest.mark.parametrize("plain_titles", [False, True])
-def test_what_the_site_writes_has_no_fault(alarm: str, plain_titles: bool) -> None:
-    options = FeedOptions(alarm=alarm, plain_titles=plain_titles, revision=2)
+@pytest.mark.parametrize("as_tasks", [False, True])
+def test_what_the_site_writes_has_no_fault(
+    alarm: str, plain_titles: bool, as_tasks: bool
+) -> None:
+    options = FeedOptions(
+        alarm=alarm, plain_titles=plain_titles, as_tasks=as_tasks, revision=2
+    )
     body = render(HEAD, a_yard(), options)
     assert all_faults(body) == []
     assert len(events_of(body)) == 12
@@ -78,11 +84,12 @@ def test_two_calendars_are_found() -> None:
     assert "it is not one calendar" in faults_of(ONE + ONE.replace(b"UID:", b"UID:a"))
 
 
+@pytest.mark.parametrize("body", [ONE, TASK])
 def test_a_file_that_another_program_reads_otherwise_is_found(
-    monkeypatch: pytest.MonkeyPatch,
+    monkeypatch: pytest.MonkeyPatch, body: bytes
 ) -> None:
     monkeypatch.setattr("tests.starting.reading_feed.READERS", (lambda _: [],))
-    (fault,) = all_faults(ONE)
+    (fault,) = all_faults(body)
     assert fault.endswith("reads 0 events of 1")
 
 

@@ -33,6 +33,7 @@ from tests.starting.line_checker import faults_of
 START = datetime(2026, 11, 25, 6, 30, tzinfo=UTC)
 TASKS = ("care/teeth-2", "stage_starts/roller", "measure/brow-1", "get/bit")
 tasks = st.sampled_from([f"{h}/{task}" for h in ("tansy", "bryony") for task in TASKS])
+BEGINS = re.compile(rb"BEGIN:V(?:EVENT|TODO)")
 REVISION = re.compile(rb"\r\n(?:DTSTAMP|LAST-MODIFIED|SEQUENCE):[^\r]*")
 
 
@@ -149,11 +150,15 @@ class Publishing(RuleBasedStateMachine):
         self.now += timedelta(seconds=seconds)
         self.publish()
 
-    @rule(alarm=st.sampled_from(["", "day", "eve"]), plain=st.booleans())
-    def change_a_link(self, alarm: str, *, plain: bool) -> None:
+    @rule(
+        alarm=st.sampled_from(["", "day", "eve"]),
+        plain=st.booleans(),
+        tasks=st.booleans(),
+    )
+    def change_a_link(self, alarm: str, *, plain: bool, tasks: bool) -> None:
         key = CalendarKey.objects.filter(yard=self.yard).order_by("pk").first()
         assert key is not None
-        options = {"alarm": alarm, "plain_titles": plain}
+        options = {"alarm": alarm, "plain_titles": plain, "as_tasks": tasks}
         with self.at_this_time():
             change_link(key, label="Phone", options=options)
 
@@ -197,7 +202,8 @@ class Publishing(RuleBasedStateMachine):
     def every_event_counts_up_when_it_changes_and_only_then(self) -> None:
         for link in self.links():
             body = bytes(link.stored.body).removesuffix(b"END:VCALENDAR\r\n")
-            chosen = body.split(b"BEGIN:VEVENT")[1:]
+            chosen = BEGINS.split(body)[1:]
+            assert len(chosen) == body.count(b"\r\nUID:")
             for uid, now in map(of_event, chosen):
                 before = self.events.get((link.pk, uid))
                 assert before is None or follows(before, now)
