@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Final
 
+FAR_DAYS: Final = 180  # from here on a day is told with its year
 # Common practice, no published source.
 WASH: Final = "Wash and disinfect the bit before it goes into another mouth."
 
@@ -63,6 +64,12 @@ def why_back(lent: Lent, on: date) -> str:
     if lent.is_late(on):
         return f"It should have gone back{to} by {day}."
     return f"It goes back{to} by {day}."
+
+
+def near_day(on: date, today: date | None = None) -> str:
+    """Return a day in words: Thu 26 Nov; half a year off and more, with its year."""
+    far = today is not None and abs((on - today).days) >= FAR_DAYS
+    return f"{on:%a} {on.day} {on:%b}{f' {on.year}' if far else ''}"
 
 
 def say_day(day: date) -> str:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Final, Literal
 
+from fitting.lending import near_day
 from starting.gates.words import listed
 
 NAMED: Final = 4  # horses; of more that wait, the others are counted
@@ -25,7 +26,7 @@ class InTurn:
     until: date | None = None
 
 
-def whose_turn(horses: Sequence[InTurn], sessions_a_day: int) -> str:
+def whose_turn(horses: Sequence[InTurn], sessions_a_day: int, today: date) -> str:
     """Return who goes today and who waits; empty: nobody waits for anybody.
 
     The order is the plan's: the longest way ahead first, then the older (ours).
@@ -35,7 +36,7 @@ def whose_turn(horses: Sequence[InTurn], sessions_a_day: int) -> str:
         return ""
     goes = tuple(one.name for one in horses if one.turn == "goes")
     had = tuple(one.name for one in horses if one.turn == "had")
-    return f"{_room(sessions_a_day, had)} {_goes(goes)}{_waits(waits)}."
+    return f"{_room(sessions_a_day, had)} {_goes(goes)}{_waits(waits, today)}."
 
 
 def _room(sessions_a_day: int, had: Sequence[str]) -> str:
@@ -53,19 +54,19 @@ def _goes(goes: tuple[str, ...]) -> str:
     return f"{listed(goes)} {verb} today, with the longest way ahead; "
 
 
-def _waits(waits: Sequence[InTurn]) -> str:
+def _waits(waits: Sequence[InTurn], today: date) -> str:
     by_day = sorted(waits, key=lambda one: (one.until or date.max, one.name))
     days: dict[date | None, list[str]] = {}
     for one in by_day[:NAMED]:
         days.setdefault(one.until, []).append(one.name)
-    said = [_wait(names, day) for day, names in days.items()]
+    said = [_wait(names, day, today) for day, names in days.items()]
     if len(by_day) > NAMED:
         said.append(f"{len(by_day) - NAMED} more after them")
     return "; ".join(said)
 
 
-def _wait(names: Sequence[str], day: date | None) -> str:
-    until = f"until {day:%a} {day.day} {day:%b}" if day else "for a day nobody can say"
+def _wait(names: Sequence[str], day: date | None, today: date) -> str:
+    until = f"until {near_day(day, today)}" if day else "for a day nobody can say"
     return f"{listed(tuple(names))} wait{'s' if len(names) == 1 else ''} {until}"
 
 

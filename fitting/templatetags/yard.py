@@ -18,7 +18,7 @@ from django.template.loader import render_to_string
 from django.utils.html import format_html
 from django.utils.safestring import SafeString, mark_safe
 
-from fitting import condition, words_of_bits
+from fitting import condition, lending, words_of_bits
 from fitting.drawings import (
     beside,
     bits,
@@ -247,9 +247,9 @@ def day(on: date | None) -> str:
 
 
 @register.filter
-def near_day(on: date | None) -> str:
-    """Show a day of this year or the next months: Thu 26 Nov."""
-    return "" if on is None else f"{on:%a} {on.day} {on:%b}"
+def near_day(on: date | None, today: date | None = None) -> str:
+    """Show a day of the next months: Thu 26 Nov; far from today, with its year."""
+    return "" if on is None else lending.near_day(on, today)
 
 
 @register.filter

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
+from fitting.lending import near_day
 from fitting.models import Horse
 from fitting.reads.horses import horse_words
 from starting.gates import GateAnswer
@@ -39,6 +40,7 @@ class NextPage:
     sessions: bool = True  # whether it is a step of sessions
     why: str = ""
     on: date | None = None
+    told_on: str = ""
     today: bool = False
     minutes: int = 0
     minutes_why: str = ""
@@ -107,6 +109,7 @@ def _page(
         sessions=stage.kind == "sessions",
         why=found.why,
         on=found.on,
+        told_on=near_day(found.on, on) if found.on else "",
         today=found.on is not None and found.on <= on,
         minutes=minutes.minutes,
         minutes_why=minutes.why,

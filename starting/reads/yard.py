@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Final
 
+from fitting.lending import near_day
 from fitting.models import Horse, Yard
 from fitting.reads.apart import Apart, apart_of
 from fitting.reads.horses import horse_words
@@ -26,6 +27,7 @@ QUIET_FROM: Final = 9  # horses: from here on those with nothing to do get one l
 class HorseToday:
     """One horse on the first page."""
 
+    on: date
     name: str
     key: str
     kind: str
@@ -50,7 +52,7 @@ class HorseToday:
     def why_not_today(self) -> str:
         """The one line of a horse for which nothing can be done today."""
         later = (
-            f"{one.name}: next on {near_day(one.next_on)}."
+            f"{one.name}: next on {near_day(one.next_on, self.on)}."
             for one in self.suggestions
             if one.next_on
         )
@@ -73,11 +75,6 @@ class TodayPage:
     turn: str  # whose it is, where there are fewer sessions than horses
 
 
-def near_day(on: date) -> str:
-    """Return a day of the next months in words: Thu 26 Nov."""
-    return f"{on:%a} {on.day} {on:%b}"
-
-
 def today_page(yard: Yard, on: date) -> TodayPage:
     """Return the first page (3 queries: horses, outlooks, diary)."""
     seen = briefs(yard)
@@ -94,20 +91,23 @@ def today_page(yard: Yard, on: date) -> TodayPage:
         week=_week(yard, on),
         empty=not rows,
         to_get=sum(brief.to_get for brief in seen.values()),
-        turn=_whose_turn(yard, rows, seen),
+        turn=_whose_turn(yard, rows, seen, on),
     )
 
 
-def _whose_turn(yard: Yard, rows: Sequence[Horse], seen: Mapping[str, Brief]) -> str:
+def _whose_turn(
+    yard: Yard, rows: Sequence[Horse], seen: Mapping[str, Brief], on: date
+) -> str:
     found = ((row.name, b.turn) for row in rows if (b := seen.get(row.key)))
     turns = [InTurn(name=n, turn=t.turn, until=t.until) for n, t in found if t]
-    return whose_turn(turns, yard.sessions_a_day)
+    return whose_turn(turns, yard.sessions_a_day, on)
 
 
 def _horse_today(row: Horse, brief: Brief | None, on: date) -> HorseToday:
     phases = brief.phases if brief else ()
     begun = [name for name, state in phases if state not in {"waiting", "left_out"}]
     return HorseToday(
+        on=on,
         name=row.name,
         key=row.key,
         kind=horse_words(row, on),

@@ -37,7 +37,7 @@ MANY_WAIT = (
     " ahead; Foal 1 and Foal 2 wait until Fri 27 Nov; Foal 3 and Foal 4 wait"
     " until Sat 28 Nov; 1 more after them."
 )
-FRIDAY, SATURDAY = date(2026, 11, 27), date(2026, 11, 28)
+THURSDAY, FRIDAY, SATURDAY = (date(2026, 11, on) for on in (26, 27, 28))
 
 
 def horse(name: str, left: int = 5, **fields: Any) -> HorseAhead:
@@ -132,6 +132,11 @@ def in_turn(name: str, turn: Any, until: date | None = None) -> InTurn:
             MANY_WAIT,
         ),
         (
+            [in_turn("Rue", "waits", date(2027, 10, 2))],
+            1,
+            "One session a day here: Rue waits until Sat 2 Oct 2027.",
+        ),
+        (
             [in_turn("Rue", "waits")],
             12,
             "Twelve sessions a day here: Rue waits for a day nobody can say.",
@@ -141,7 +146,7 @@ def in_turn(name: str, turn: Any, until: date | None = None) -> InTurn:
 def test_the_sentence_names_who_goes_who_waits_and_until_when(
     horses: list[InTurn], a_day: int, said: str
 ) -> None:
-    assert whose_turn(horses, a_day) == said
+    assert whose_turn(horses, a_day, THURSDAY) == said
 
 
 def yard_looks(sessions: int) -> dict[str, Outlook]:
