@@ -29,7 +29,8 @@ class InTurn:
 def whose_turn(horses: Sequence[InTurn], sessions_a_day: int, today: date) -> str:
     """Return who goes today and who waits; empty: nobody waits for anybody.
 
-    The order is the plan's: the longest way ahead first, then the older (ours).
+    The order is the plan's: the longest way ahead first, then the fewest weekdays
+    that serve a step, then the older (ours).
     """
     waits = [one for one in horses if one.turn == "waits"]
     if not waits:

@@ -73,6 +73,11 @@ class Job:
         """The longest path from here on, in parts of a week."""
         return self.below + self.left * self.each
 
+    @property
+    def choice(self) -> int:
+        """How many weekdays serve it: of equal paths, the fewest go first (ours)."""
+        return len(self.helped if self.with_helper else self.free)
+
     def starves(self, day: int) -> bool:
         """Whether an optional step has waited too long for a day of its own."""
         since = max(self.ready, self.pace.last)

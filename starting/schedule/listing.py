@@ -11,8 +11,9 @@ from starting.schedule.jobs import NO_SESSION, NOTHING_NEW, RESTING, mark
 if TYPE_CHECKING:
     from starting.schedule.jobs import HorseAtWork, Job, YardAtWork
 
-# Whether it starves, path ahead (most first), the horse's rank, its place.
-Turn = tuple[bool, int, int, int]
+# Whether it starves, path ahead (most first), weekdays that serve it (fewest first),
+# the horse's rank, its place.
+Turn = tuple[bool, int, int, int, int]
 
 
 def list_days(
@@ -147,7 +148,7 @@ def _take_sessions(yard: YardAtWork, day: int) -> None:
 
 
 def _turn(horse: HorseAtWork, job: Job, day: int) -> Turn:
-    return (not job.starves(day), -job.path, horse.rank, job.place)
+    return (not job.starves(day), -job.path, job.choice, horse.rank, job.place)
 
 
 def _may_take(yard: YardAtWork, horse: HorseAtWork, job: Job, day: int) -> bool:

@@ -114,7 +114,7 @@ def _take_sessions(rows: Rows, open_rows: Places, may: Flags, day: int) -> None:
         columns = np.flatnonzero(first > TAKEN)
         if not columns.size:
             return
-        taking = -first[columns] % rows.base
+        taking = rows.in_turn[-first[columns] % rows.base]
         _take(rows, taking, columns, day)
         if turn < room - 1:
             _shut_out(rows, open_rows, scores, had, (taking, columns))

@@ -1,7 +1,7 @@
 """A yard's steps in many plans at once: arrays, a row a step, a column a plan.
 
-A step stands in the row that is its order among equals: older horses first, then the
-programme's order. Days are counted from today, as everywhere in the schedule.
+Older horses have the first rows, each in its programme's order. Days are counted from
+today, as everywhere in the schedule.
 """
 
 from __future__ import annotations
@@ -65,8 +65,9 @@ class Rows:
     in_week: Days  # days taken in the week of the last one
     in_a_row: Days
     finish: Days
-    score: NDArray[Any]  # the longest path first, then the row
-    base: int  # more than any row
+    score: NDArray[Any]  # the longest path first, then whose turn comes first
+    base: int  # more than any turn
+    in_turn: Places  # the rows in the order that equal paths have
     cost: Numbers  # a row: what a session takes off its score
     starved: int  # added where a step starves: more than any path
     away_from: Days
@@ -100,7 +101,8 @@ def rows_of(
     paths = _paths(yard, needed)
     base, longest = count + 1, int(paths.max(initial=0)) + 1
     four = 2 * base * longest < MOST_IN_FOUR_BYTES
-    order = np.arange(count)[:, np.newaxis]
+    in_turn = np.argsort([job.choice for job in jobs], kind="stable")
+    order = np.argsort(in_turn)[:, np.newaxis]
     return Rows(
         yard=yard,
         jobs=jobs,
@@ -119,6 +121,7 @@ def rows_of(
         finish=filled(NEVER),
         score=(paths * base - order).astype(np.int32 if four else np.int64),
         base=base,
+        in_turn=in_turn,
         cost=base * np.array([job.each for job in jobs], dtype=np.int64),
         starved=base * longest,
         away_from=filled(NEVER),

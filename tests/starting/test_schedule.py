@@ -402,6 +402,20 @@ def test_checks_and_events_take_a_free_day_and_no_session() -> None:
     assert days_of(plan["check"]) == days_of(plan["bridle"]) == [3]
 
 
+def test_of_equal_paths_the_one_that_fewest_weekdays_serve_goes_first() -> None:
+    weekday = str(TODAY.weekday())
+    older = make_horse(make_ahead(days_a_week=(1, 1)), horse="Dill")
+    younger = make_horse(
+        make_ahead(days_a_week=(1, 1), people=2),
+        horse="Sage",
+        born=date(2023, 3, 3),
+    )
+    yard = make_yard(helper=weekday, sessions=1)
+    first, second = plan_yard([older, younger], yard, TODAY)
+    assert second.stages[0].finish == TODAY
+    assert first.stages[0].finish == TODAY + timedelta(days=1)
+
+
 def test_the_longest_path_goes_first_then_the_older_horse_then_the_name() -> None:
     long = (make_ahead("bridle"), make_ahead("reins", 4, prerequisites=("bridle",)))
     short = (make_ahead("bridle"),)

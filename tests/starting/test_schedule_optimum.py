@@ -24,11 +24,11 @@ from tests.starting.schedule_optimum import earliest_end
 YARDS = 50
 SEED = 20261126
 CLOSE = 0.15
-# Ours: 46 within 15 %, 3.0 % later on average with these random numbers; 48 and 49, 2 %
-# with two others. Of the seven later ones two are so for certain, by 21 and 25 %; for
-# five no better plan was found. A day went to a step that could do without it.
-FEWEST_CLOSE = 44
-MOST_LATER = 0.05
+# Ours: 47 within 15 % of the bound, 1.8 % later on average with these random numbers;
+# 49 each, 1.5 and 1.3 %, with two others. No plan proven best is missed by more. Given
+# forty times as long, the solver brings the last three of these within 15 % too.
+FEWEST_CLOSE = 46
+MOST_LATER = 0.04
 NAMES = ("Pennyroyal", "Tansy", "Woodruff")
 
 
@@ -82,8 +82,7 @@ def test_small_yards_are_through_close_to_the_first_day_proven_possible(
     capsys: pytest.CaptureFixture[str],
 ) -> None:
     chance = Random(SEED)
-    later = []
-    proven = 0
+    later, surely = [], []
     for _ in range(YARDS):
         horses, days = _small_yard(chance)
         plans = plan_yard(horses, days, TODAY)
@@ -92,14 +91,16 @@ def test_small_yards_are_through_close_to_the_first_day_proven_possible(
         ours = _last_day(plans)
         assert ours >= best  # the best would not be the best
         later.append(ours / best - 1)
-        proven += is_proven
+        surely += [ours / best - 1] if is_proven else []
     mean, close = sum(later) / YARDS, sum(one <= CLOSE for one in later)
     with capsys.disabled():
         print(  # noqa: T201  the figure is to be seen, not hidden
             f"\n{sum(one == 0 for one in later)} of {YARDS} small yards are through on"
-            f" the first day that any plan could ({proven} proven, else by the bound);"
+            f" the first day that any plan could ({len(surely)} proven, else by the"
+            f" bound);"
             f" {close} within {CLOSE:.0%}, all {mean:.1%} later on average,"
             f" {max(later):.0%} at most"
         )
+    assert max(surely) <= CLOSE
     assert mean <= MOST_LATER
     assert close >= FEWEST_CLOSE
