@@ -33,6 +33,10 @@ from tests.starting.line_checker import faults_of
 START = datetime(2026, 11, 25, 6, 30, tzinfo=UTC)
 TASKS = ("care/teeth-2", "stage_starts/roller", "measure/brow-1", "get/bit")
 tasks = st.sampled_from([f"{h}/{task}" for h in ("tansy", "bryony") for task in TASKS])
+OPTIONS: tuple[tuple[str, object], ...] = (
+    *((name, on) for on in (True, False) for name in ("as_tasks", "plain_titles")),
+    *(("alarm", alarm) for alarm in ("day", "eve", "")),
+)
 BEGINS = re.compile(rb"BEGIN:V(?:EVENT|TODO)")
 REVISION = re.compile(rb"\r\n(?:DTSTAMP|LAST-MODIFIED|SEQUENCE):[^\r]*")
 
@@ -90,6 +94,8 @@ class Publishing(RuleBasedStateMachine):
         with self.at_this_time():
             for options in ({}, {"alarm": "day", "kinds": ["care", "stage_starts"]}):
                 make_link(self.yard, label="Phone", options=options)
+        for key in (f"tansy/{TASKS[0]}", f"bryony/{TASKS[1]}"):
+            self.want_it(key, 20, "Due.", forecast=True)
 
     @rule(
         key=tasks,
@@ -98,6 +104,9 @@ class Publishing(RuleBasedStateMachine):
         forecast=st.booleans(),
     )
     def want(self, key: str, in_days: int, text: str, *, forecast: bool) -> None:
+        self.want_it(key, in_days, text, forecast=forecast)
+
+    def want_it(self, key: str, in_days: int, text: str, *, forecast: bool) -> None:
         horse, kind, task = key.split("/")
         name = self.names[horse]
         self.wanted[key] = Entry(
@@ -150,17 +159,12 @@ class Publishing(RuleBasedStateMachine):
         self.now += timedelta(seconds=seconds)
         self.publish()
 
-    @rule(
-        alarm=st.sampled_from(["", "day", "eve"]),
-        plain=st.booleans(),
-        tasks=st.booleans(),
-    )
-    def change_a_link(self, alarm: str, *, plain: bool, tasks: bool) -> None:
+    @rule(option=st.sampled_from(OPTIONS))
+    def change_a_link(self, option: tuple[str, object]) -> None:
         key = CalendarKey.objects.filter(yard=self.yard).order_by("pk").first()
         assert key is not None
-        options = {"alarm": alarm, "plain_titles": plain, "as_tasks": tasks}
         with self.at_this_time():
-            change_link(key, label="Phone", options=options)
+            change_link(key, label="Phone", options=dict([option]))
 
     @rule()
     def nothing_new(self) -> None:
