@@ -22,6 +22,15 @@ NAMED_IN_A_TITLE: Final = 2  # measures: a month's view has room for no more
 MEASURE: Final = "Next: measure "
 AND_WRITE: Final = ", and write the readings in."
 OVERDUE: Final = " (overdue)"
+GIVE_BACK: Final = "give back "
+# What stands between the horse and the thing or the step in a title.
+TO_DO: Final[Mapping[str, str]] = {
+    "measure": "measure ",
+    "try_on": "try on ",
+    "get": "get ",
+    "stage_opens": "gates open for ",
+    "stage_starts": "starts ",
+}
 BOOK: Final = "Next: book the visit, and write in what was found."
 BRING: Final = "Bring: "
 FORECAST: Final = "Forecast: will move."
@@ -158,10 +167,10 @@ def measure_entry(task: Task, name: str, measures: Sequence[str]) -> Entry:
     """Return the entry of a measuring day; ``name`` is one of ``measure_tasks``."""
     what = ", ".join(measures)
     lines = (f"{MEASURE}{what}{AND_WRITE}",)
-    said = what
+    said = " and ".join(measures)
     if len(measures) > NAMED_IN_A_TITLE:
         said = f"{measures[0]} and {len(measures) - 1} more"
-    return _entry(task, "measure", name, f"Measure {task.horse}: {said}", lines)
+    return _entry(task, "measure", name, said, lines)
 
 
 def measures_said(entry: Entry) -> str:
@@ -170,44 +179,51 @@ def measures_said(entry: Entry) -> str:
     return next(lines, "").removeprefix(MEASURE).removesuffix(AND_WRITE)
 
 
+def said_in_title(title: str, horse: str) -> str:
+    """Return what a title says after the horse: "measure mouth and girth"."""
+    return title.removesuffix(OVERDUE).removeprefix(f"{horse}: ")
+
+
+def named_in_title(kind: str, said: str) -> str:
+    """Return only the thing or the step that a title names after the horse."""
+    return said.removeprefix(GIVE_BACK if kind == "care" else TO_DO[kind])
+
+
 def try_on_entry(task: Task, item_key: str, item: str) -> Entry:
     """Return the entry of a try-on."""
     lines = (f"Next: try on {item}, and write in how each part sits.",)
-    return _entry(task, "try_on", item_key, f"Try on {task.horse}: {item}", lines)
+    return _entry(task, "try_on", item_key, item, lines)
 
 
 def care_entry(task: Task, care_key: str, care: str, do: str = BOOK) -> Entry:
     """Return the entry of a visit: teeth, vet, farrier ...; ``do``: what comes next."""
-    return _entry(task, "care", care_key, f"Care for {task.horse}: {care}", (do,))
+    return _entry(task, "care", care_key, care, (do,))
 
 
 def get_entry(task: Task, thing_key: str, thing: str) -> Entry:
     """Return the entry of a thing to buy or borrow."""
     lines = (f"Next: buy or borrow {thing}, and try it on before it is used.",)
-    return _entry(task, "get", thing_key, f"Get for {task.horse}: {thing}", lines)
+    return _entry(task, "get", thing_key, thing, lines)
 
 
 def give_back_entry(task: Task, loan_key: str, item: str, do: Sequence[str]) -> Entry:
     """Return the entry of a loan that goes back; ``do``: what is done with it then."""
     lines = (*do, "Next: give it back, and tick on its page that it is back.")
-    title = f"Give back for {task.horse}: {item}"
-    return _entry(task, "care", loan_key, title, lines)
+    return _entry(task, "care", loan_key, f"{GIVE_BACK}{item}", lines)
 
 
 def stage_opens_entry(task: Task, step: Step) -> Entry:
     """Return the entry of the day on which a step's dated gates stand open."""
     next_step = f"Next: see what else {step.name} needs."
-    title = f"Opens for {task.horse}: {step.name}"
     lines = (next_step, *_step_lines(step))
-    return _entry(_with_caution(task, step), "stage_opens", step.key, title, lines)
+    return _entry(_with_caution(task, step), "stage_opens", step.key, step.name, lines)
 
 
 def stage_starts_entry(task: Task, step: Step) -> Entry:
     """Return the entry of the day on which the plan starts a step."""
     next_step = f"Next: open {step.name} and answer its gates for the day."
-    title = f"Plan for {task.horse}: {step.name}"
     lines = (next_step, *_step_lines(step))
-    return _entry(_with_caution(task, step), "stage_starts", step.key, title, lines)
+    return _entry(_with_caution(task, step), "stage_starts", step.key, step.name, lines)
 
 
 def _with_caution(task: Task, step: Step) -> Task:
@@ -239,7 +255,7 @@ def _count(people: int) -> str:
 
 
 def _entry(
-    task: Task, kind: EntryKind, name: str, title: str, lines: Iterable[str]
+    task: Task, kind: EntryKind, name: str, what: str, lines: Iterable[str]
 ) -> Entry:
     """Reason and next step first, then who and what, the notebook caution last."""
     forecast = (FORECAST,) if task.forecast else ()
@@ -250,7 +266,7 @@ def _entry(
         horse=task.horse,
         on=task.on,
         kind=kind,
-        title=title,
+        title=f"{task.horse}: {TO_DO.get(kind, '')}{what}",
         text="\n".join(line for line in said if line),
         forecast=task.forecast,
         path=task.path,

@@ -7,7 +7,7 @@ from datetime import date
 
 from fitting.drawings.signs import WORDS
 from starting.dated.standing import SIGNS, Standing
-from starting.diary import EntryKind
+from starting.diary import EntryKind, said_in_title
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,8 +48,7 @@ class DiaryRow:
     @property
     def what(self) -> str:
         """The title without the horse; of measuring, without what is measured."""
-        act, _, thing = self.title.partition(f" {self.horse}: ")
-        if not thing:
-            return self.title
-        act = act.removesuffix(" for")
-        return act if self.kind == "measure" else f"{act}: {thing}"
+        if self.kind == "measure":
+            return "Measure"
+        said = said_in_title(self.title, self.horse)
+        return f"{said[:1].upper()}{said[1:]}"

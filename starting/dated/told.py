@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
@@ -11,9 +11,8 @@ from starting.diary import (
     FORECAST,
     NEVER_PERMISSION,
     NOTEBOOK,
-    OVERDUE,
     Entry,
-    EntryKind,
+    said_in_title,
 )
 from starting.settling import NOT_DONE
 
@@ -22,15 +21,6 @@ WHO: Final = "Who must be there: "
 WORN: Final = "What must be worn: "
 ASK: Final = "Ask on the day: "
 _SAID_ELSEWHERE: Final = frozenset({FORECAST, NOTEBOOK, NEVER_PERMISSION, NOT_DONE})
-# How a kind of task is said in the little room of a month's day.
-_SHORT: Final[Mapping[EntryKind, str]] = {
-    "measure": "measure",
-    "try_on": "try on {what}",
-    "care": "{what}",
-    "get": "get {what}",
-    "stage_opens": "{what} opens",
-    "stage_starts": "{what} starts",
-}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,14 +73,8 @@ def _begun(said: str) -> str:
     return said[:1].upper() + said[1:]
 
 
-def what_of(entry: Entry) -> str:
-    """Return what an entry's title names after the horse."""
-    title = entry.title.removesuffix(OVERDUE)
-    return title.partition(f" {entry.horse}: ")[2] or title
-
-
 def short_title(entry: Entry) -> str:
-    """Return the title as short as it can be, without the horse."""
-    if entry.title.startswith("Give back"):
-        return f"give back {what_of(entry)}"
-    return _SHORT[entry.kind].format(what=what_of(entry))
+    """Return the title without the horse; of measuring, without what is measured."""
+    if entry.kind == "measure":
+        return "measure"
+    return said_in_title(entry.title, entry.horse)

@@ -8,11 +8,11 @@ from typing import Final
 
 from fitting.age import MONTHS_A_YEAR
 from fitting.drawings.months import month_of
+from starting.diary import GIVE_BACK, named_in_title, said_in_title
 from starting.months.values import Ahead, EntrySeen, Line, StepSeen, say_in
 from starting.schedule.values import HORIZON_MONTHS
 
 LEADS: Final = {"measure": "Measure", "try_on": "Try on", "get": "Buy or borrow"}
-GIVE_BACK: Final = "Give back"
 
 
 def lines_ahead(ahead: Ahead) -> Iterator[Line]:
@@ -21,11 +21,12 @@ def lines_ahead(ahead: Ahead) -> Iterator[Line]:
         yield from _step(step)
     opens: dict[date, list[str]] = {}
     for entry in ahead.entries:
-        what = entry.title.partition(f"{ahead.horse}: ")[2] or entry.title
+        said = said_in_title(entry.title, ahead.horse)
+        what = named_in_title(entry.kind, said)
         if entry.kind == "stage_opens":
             opens.setdefault(entry.on, []).append(what)
         elif entry.kind != "stage_starts":  # its step says so already
-            yield _entry(entry, what)
+            yield _entry(entry, said, what)
     for on, names in opens.items():
         lead = f"Opens on {say_in(on, on)}:"
         yield Line(on=on, lead=lead, said=f"{', '.join(names)}.", ahead=True)
@@ -83,11 +84,11 @@ def _ends(step: StepSeen, likely: date) -> str:
     return f"{about}, between {say_in(early, likely)} and {say_in(late, likely)}"
 
 
-def _entry(entry: EntrySeen, what: str) -> Line:
+def _entry(entry: EntrySeen, said: str, what: str) -> Line:
     when = say_in(entry.on, entry.on)
     lead = LEADS.get(entry.kind, "")
-    if entry.title.startswith(GIVE_BACK):
-        lead = GIVE_BACK
+    if said.startswith(GIVE_BACK):
+        lead = "Give back"
     if lead:
         return Line(on=entry.on, lead=lead, said=f"{what}, by {when}.", ahead=True)
     return Line(on=entry.on, lead=_capital(what), said=f"due {when}.", ahead=True)

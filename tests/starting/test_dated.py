@@ -186,9 +186,9 @@ def test_any_measures_are_found_again_in_the_text(keys: set[str]) -> None:
          "get a bit"),
         (get_entry(task(), "roller", "a roller"), "got", "roller", "", "get a roller"),
         (stage_starts_entry(task(), ASTRIDE), "session", "astride", "",
-         "Astride, standing starts"),
+         "starts Astride, standing"),
         (stage_opens_entry(task(), ASTRIDE), "tick", "astride", "",
-         "Astride, standing opens"),
+         "gates open for Astride, standing"),
     ],
 )  # fmt: skip
 def test_each_kind_of_entry_leads_to_its_record(

@@ -136,7 +136,7 @@ entries = st.builds(
     horse=st.just("Gannet"),
     on=st.integers(-30, 30).map(in_days),
     kind=st.just("care"),
-    title=st.sampled_from(["Care for Gannet: teeth", "Teeth"]),
+    title=st.sampled_from(["Gannet: teeth", "Teeth"]),
     text=st.sampled_from(["", NOTEBOOK, f"Due.\n{FORECAST}\n{NOTEBOOK}"]),
     forecast=st.booleans(),
 )

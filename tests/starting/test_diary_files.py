@@ -82,7 +82,7 @@ def test_the_file_leaves_out_what_the_page_leaves_out(
     }
     measuring = fetched(keeper, whole("?kind=measure&horse="))
     assert measuring
-    assert all(event.title.startswith("Measure ") for event in measuring)
+    assert all(": measure " in event.title for event in measuring)
     assert keeper.get(whole("?horse=nobody")).status_code == 404
 
 

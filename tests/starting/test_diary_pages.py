@@ -122,19 +122,19 @@ def test_it_is_filtered_by_horse_and_kind(
 ) -> None:
     make_measurement(make_horse(yard, name="Hazel"), on=today - timedelta(days=40))
     again(yard, today)
-    assert {"Measure Hazel", "Measure Tansy"} <= _titles(diary(keeper))
-    assert "Measure Hazel" not in _titles(diary(keeper, f"?horse={tansy.key}"))
+    assert {"Hazel: measure", "Tansy: measure"} <= _titles(diary(keeper))
+    assert "Hazel: measure" not in _titles(diary(keeper, f"?horse={tansy.key}"))
     own = reverse("starting:horse-diary", args=["sallow-end", tansy.key])
     of_one = _titles(keeper.get(own).content.decode())
-    assert "Measure Tansy" in of_one
-    assert "Measure Hazel" not in of_one
+    assert "Tansy: measure" in of_one
+    assert "Hazel: measure" not in of_one
     care = _titles(diary(keeper, "?kind=care"))
-    assert "Care for Tansy" in care
-    assert "Measure Tansy" not in care
+    assert "Tansy: farrier" in care
+    assert "Tansy: measure" not in care
 
 
 def _titles(page: str) -> set[str]:
-    return set(re.findall(r'<h3><a href="[^"]+">([^:<]+):', page))
+    return set(re.findall(r'<h3><a href="[^"]+">([^:<]+: \w+)', page))
 
 
 def test_no_entry_is_lost_between_the_pages_of_a_list(

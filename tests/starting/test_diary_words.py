@@ -31,13 +31,13 @@ def make_task(**only_what_matters: object) -> Task:
 
 def test_a_measuring_entry_says_whom_and_what() -> None:
     entry = measure_entry(make_task(), "mouth-4", ("mouth", "girth"))
-    assert entry.title == "Measure Pennyroyal: mouth, girth"
+    assert entry.title == "Pennyroyal: measure mouth and girth"
     assert entry.key == "pennyroyal/measure/mouth-4"
 
 
 def test_a_title_has_room_for_two_measures_and_the_text_for_all() -> None:
     entry = measure_entry(make_task(), "mouth-4", ("mouth", "girth", "brow", "weight"))
-    assert entry.title == "Measure Pennyroyal: mouth and 3 more"
+    assert entry.title == "Pennyroyal: measure mouth and 3 more"
     assert measures_said(entry) == "mouth, girth, brow, weight"
 
 
@@ -51,13 +51,16 @@ def test_what_to_bring_stands_after_the_next_step() -> None:
 @pytest.mark.parametrize(
     ("entry", "title"),
     [
-        (try_on_entry(make_task(), "i7", "bridle"), "Try on Pennyroyal: bridle"),
-        (care_entry(make_task(), "teeth", "teeth"), "Care for Pennyroyal: teeth"),
-        (get_entry(make_task(), "girth", "a girth"), "Get for Pennyroyal: a girth"),
-        (stage_opens_entry(make_task(), ROLLER), "Opens for Pennyroyal: First roller"),
+        (try_on_entry(make_task(), "i7", "bridle"), "Pennyroyal: try on bridle"),
+        (care_entry(make_task(), "teeth", "teeth"), "Pennyroyal: teeth"),
+        (get_entry(make_task(), "girth", "a girth"), "Pennyroyal: get a girth"),
+        (
+            stage_opens_entry(make_task(), ROLLER),
+            "Pennyroyal: gates open for First roller",
+        ),
         (
             stage_starts_entry(make_task(), ROLLER),
-            "Plan for Pennyroyal: First roller",
+            "Pennyroyal: starts First roller",
         ),
     ],
 )

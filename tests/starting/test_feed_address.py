@@ -38,7 +38,7 @@ def test_the_file_holds_the_measuring_day(
         str(event["summary"]) for event in Calendar.from_ical(answer.content).events
     ]
     assert answer.status_code == 200
-    assert any(title.startswith("Measure Tansy") for title in titles)
+    assert any(title.startswith("Tansy: measure ") for title in titles)
 
 
 def test_it_says_what_it_is_and_asks_to_be_kept_private(

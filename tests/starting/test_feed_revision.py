@@ -32,7 +32,7 @@ def make_entry(**only_what_matters: object) -> Entry:
         horse="Pennyroyal",
         on=date(2025, 12, 12),
         kind="care",
-        title="Care for Pennyroyal: teeth",
+        title="Pennyroyal: teeth",
         text="Next: book the visit.",
         forecast=False,
     )
@@ -63,7 +63,7 @@ def test_an_unchanged_entry_keeps_its_revision() -> None:
     "change",
     [
         {"on": date(2025, 12, 15)},
-        {"title": "Care for Pennyroyal of Long Meadow: teeth"},
+        {"title": "Pennyroyal of Long Meadow: teeth"},
         {"text": "Next: ring."},
         {"forecast": True},
         {"path": "/horses/1/"},
@@ -121,7 +121,7 @@ def test_what_older_versions_kept_of_gone_entries_still_counts_on() -> None:
 
 def test_one_task_is_published_once() -> None:
     (only,) = published(make_entry(), make_entry(title="Again"))
-    assert only.entry.title == "Care for Pennyroyal: teeth"
+    assert only.entry.title == "Pennyroyal: teeth"
 
 
 def test_a_time_is_kept_in_whole_seconds_of_utc() -> None:

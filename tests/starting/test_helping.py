@@ -42,7 +42,7 @@ def tansy(*days: DayAhead, **fields: Any) -> HorseDays:
 
 def entry(on: date = SATURDAY, **fields: Any) -> Appointment:
     facts: dict[str, Any] = {
-        "kind": "measure", "horse": "Tansy", "title": "Measure Tansy: brow",
+        "kind": "measure", "horse": "Tansy", "title": "Tansy: measure brow",
         "reason": "Brow: a measurement stands 84 days.", "href": "/entry/",
         "bring": ("tape",),
     }  # fmt: skip

@@ -47,7 +47,7 @@ def test_a_helper_is_told_what_is_theirs_and_what_to_bring(
     assert "For the helper" in shown
     assert "Stand by as the second person. About 5 minutes, two people." in shown
     assert "Wear: hat to a current standard, gloves, boots." in shown
-    assert "Measure Tansy: " in shown
+    assert "Tansy: measure " in shown
     assert "Have ready: headcollar and rope; " in shown
     assert "Write up the session" in shown
     assert "never alone" in shown
@@ -103,7 +103,7 @@ def test_only_the_helpers_days_are_named_and_today_with_what_is_overdue(
     assert f"days here: {later:%A}." in shown
     assert "Not one of the helper's days" in shown
     ahead = shown.partition(f"{later:%a} {later.day} {later:%b}</h2>")[2]
-    assert "Care for Tansy: farrier" in ahead
+    assert "Tansy: farrier" in ahead
     assert f"{on + timedelta(days=1):%a} {(on + timedelta(days=1)).day} " not in shown
 
 

@@ -78,13 +78,13 @@ def test_a_day_of_another_year_keeps_its_year() -> None:
 def test_what_is_due_stands_by_its_kind_and_the_horse_is_not_named_again() -> None:
     on = date(2026, 12, 5)
     entries = (
-        entry(on, "measure", "Measure Wren: girth, mouth width"),
-        entry(on, "care", "Care for Wren: teeth"),
-        entry(on, "care", "Give back for Wren: Old Marl's bridle"),
-        entry(on, "try_on", "Try on Wren: a roller"),
-        entry(on, "get", "Get for Wren: a bit"),
-        entry(on, "stage_opens", "Opens for Wren: Mouthing"),
-        entry(on, "stage_opens", "Opens for Wren: First roller"),
+        entry(on, "measure", "Wren: measure girth, mouth width"),
+        entry(on, "care", "Wren: teeth"),
+        entry(on, "care", "Wren: give back Old Marl's bridle"),
+        entry(on, "try_on", "Wren: try on a roller"),
+        entry(on, "get", "Wren: get a bit"),
+        entry(on, "stage_opens", "Wren: gates open for Mouthing"),
+        entry(on, "stage_opens", "Wren: gates open for First roller"),
         entry(on, "stage_starts", "Planned start for Wren: Mouthing"),
     )
     lines = lines_ahead(ahead(entries=entries))

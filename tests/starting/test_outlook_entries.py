@@ -112,7 +112,7 @@ def test_the_days_from_which_teeth_may_change_are_in_the_diary() -> None:
     found = entries(horse_facts())
     (watch,) = (one for key, one in found.items() if "tooth_change-from" in key)
     assert watch.on == date(2027, 4, 24)  # 36 months
-    assert watch.title == "Care for Tansy: watch the mouth"
+    assert watch.title == "Tansy: watch the mouth"
     assert "the second pair of front teeth and the third cheek teeth" in watch.text
     assert "never with fingers between the teeth" in watch.text
     assert "book the visit" not in watch.text
@@ -242,7 +242,7 @@ def test_a_loan_stands_on_the_day_it_goes_back_until_it_is_back() -> None:
     ]
     assert entry.on == lent.back_by
     assert not entry.forecast
-    assert entry.title == "Give back for Tansy: Fennel's bit"
+    assert entry.title == "Tansy: give back Fennel's bit"
     assert "Put it back on hole 3" in entry.text
     assert WASH in entry.text
     assert entry.path == "/sallow-end/tack/fennels-bit/"

@@ -77,7 +77,7 @@ def test_each_thing_wanted_stands_in_the_diary_and_leads_to_the_list() -> None:
     gets = {e.key: e for e in outlook.entries if e.kind == "get"}
     assert set(gets) == {"tansy/get/bit", "tansy/get/bridle", "tansy/get/cavesson"}
     entry = gets["tansy/get/bit"]
-    assert entry.title == "Get for Tansy: a bit"
+    assert entry.title == "Tansy: get a bit"
     assert entry.on == wanted_of(outlook, "mouthpiece").by
     assert entry.path == "/sallow-end/horses/tansy/to-get/"
     assert entry.text.startswith("Mouthing is planned for")

@@ -18,8 +18,8 @@ ON = date(2026, 11, 26)
 
 def entry(horse: str = "Tansy", what: str = "teeth", **fields: Any) -> DiaryRow:
     kind: EntryKind = fields.pop("kind", "care")
-    act = {"care": "Care for", "measure": "Measure", "try_on": "Try on"}[kind]
-    fields.setdefault("title", f"{act} {horse}: {what}")
+    act = {"care": "", "measure": "measure ", "try_on": "try on "}[kind]
+    fields.setdefault("title", f"{horse}: {act}{what}")
     fields.setdefault("on", ON)
     return DiaryRow(
         kind=kind,
@@ -37,12 +37,12 @@ def entry(horse: str = "Tansy", what: str = "teeth", **fields: Any) -> DiaryRow:
 @pytest.mark.parametrize(
     ("one", "what"),
     [
-        (entry(), "Care: teeth"),
-        (entry("Tansy: the Younger"), "Care: teeth"),
+        (entry(), "Teeth"),
+        (entry("Tansy: the Younger"), "Teeth"),
         (entry(kind="measure", what="brow, weight"), "Measure"),
         (
             entry(kind="try_on", what="a bit: the small one"),
-            "Try on: a bit: the small one",
+            "Try on a bit: the small one",
         ),
         (entry(title="Anything else"), "Anything else"),
     ],
@@ -59,7 +59,7 @@ def test_a_few_entries_have_a_row_each_and_many_share_one_a_day_and_task() -> No
     many += [entry("Sorrel", kind="measure", what="weight")]
     rows = gathered(many)
     assert [(row.what, row.on, len(row.entries)) for row in rows] == [
-        ("Care: teeth", ON, FEW), ("Measure", ON, 2), ("Care: teeth", later, 1),
+        ("Teeth", ON, FEW), ("Measure", ON, 2), ("Teeth", later, 1),
     ]  # fmt: skip
     assert rows[0].one is None
 

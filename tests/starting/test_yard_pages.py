@@ -75,7 +75,7 @@ def test_the_diary_leads_to_the_measuring_page(keeper: Client, yard: Yard) -> No
     make_measurement(horse)
     replan(yard, today_in(yard))
     page = keeper.get(address("horse-diary", horse.key)).content.decode()
-    assert "Measure Tansy" in page
+    assert "Tansy: measure" in page
     assert reverse("fitting:measure", args=["sallow-end", horse.key]) in page
 
 
