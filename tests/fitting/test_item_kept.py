@@ -134,12 +134,12 @@ def test_a_long_memory_costs_no_more_queries(
 ) -> None:
     bit = make_bit(yard)
     viewer.get(bit.get_absolute_url())
-    with django_assert_num_queries(17):
+    with django_assert_num_queries(18):
         viewer.get(bit.get_absolute_url())
     for number in range(5):
         bit.note = f"{number}"
         bit.save()
         horse = make_horse(yard)
         FirstWorn.objects.create(horse=horse, kind="bit", tack=bit, on=date(2026, 1, 3))
-    with django_assert_num_queries(17):
+    with django_assert_num_queries(18):
         viewer.get(bit.get_absolute_url())
