@@ -117,7 +117,8 @@ class ItemPage:
 def item_page(row: Tack, today: date) -> ItemPage:
     """Return one item.
 
-    13 queries: parts, horses thrice, sets, loans, tried twice, worn, edits twice.
+    14 queries: parts, horses thrice, sets, loans, tried twice, worn, edits twice, signs
+    to ring the vet.
     """
     unit: LengthUnit = row.yard.length_unit  # type: ignore[assignment]
     kept = list(row.parts.all())
