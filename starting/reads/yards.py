@@ -90,17 +90,17 @@ def _listed(names: list[str]) -> str:
 
 def _days(yard: Yard) -> str:
     free = days_in_words(yard.free_days)
-    a_day = yard.sessions_a_day
+    free, a_day = f"{free[:1].upper()}{free[1:]}", yard.sessions_a_day
     under = "; a covered place to work" if yard.covered_area else ""
     return f"{free}; {a_day} session{'' if a_day == 1 else 's'} a day{under}"
 
 
 def days_in_words(days: list[str]) -> str:
-    """Return weekdays in words, in the order of the week."""
+    """Return weekdays in words, in the order of the week, as within a sentence."""
     named = [name for key, name in zip(WEEK, _IN_FULL, strict=True) if key in days]
     if len(named) == len(WEEK):
-        return "Every day"
-    return _joined(named) or "No day"
+        return "every day"
+    return _joined(named) or "no day"
 
 
 def _joined(names: list[str]) -> str:

@@ -165,3 +165,10 @@ def test_on_a_phone_and_on_paper(live_server: LiveServer, tansy: Horse) -> None:
         assert not phone.get_by_role("heading", name="For whom").is_visible()
         assert phone.get_by_text("Wear: hat").first.is_visible()
         assert phone.pdf(prefer_css_page_size=True)
+
+
+def test_where_no_helpers_days_are_named_the_free_days_are_told(
+    keeper: Client, yard: Yard
+) -> None:
+    page = keeper.get(reverse("starting:helping", args=[yard.slug])).content.decode()
+    assert "The yard&#x27;s free days: every day." in page
