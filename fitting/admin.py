@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from django.contrib import admin
+from django.http import HttpRequest
 from simple_history.admin import SimpleHistoryAdmin
 
 from fitting import models
+from fitting.reads.hangs_on import hangs_on_thing
 
 
 class KeptAdmin(SimpleHistoryAdmin):  # type: ignore[misc] # it ships no types
@@ -77,13 +81,27 @@ class PhotoAdmin(admin.ModelAdmin[models.Photo]):
     search_fields = ["horse__name"]
 
 
+class NeverLost:
+    """Rows that are not deleted as long as anything hangs on them.
+
+    A yard that is deleted whole still takes them with it: only their own pages refuse.
+    """
+
+    def get_deleted_objects(self, objs: Any, request: HttpRequest) -> Any:
+        """Tell what hangs on them as what protects them."""
+        found: Any = super().get_deleted_objects(objs, request)  # type: ignore[misc]
+        *told, protected = found
+        hangs = (f"{row}: {one.said}" for row in objs for one in hangs_on_thing(row))
+        return (*told, [*protected, *hangs])
+
+
 class PartInline(admin.StackedInline[models.Part, models.Tack]):
     model = models.Part
     extra = 0
 
 
 @admin.register(models.Tack)
-class TackAdmin(KeptAdmin):
+class TackAdmin(NeverLost, KeptAdmin):
     list_display = ["name", "kind", "yard", "gone"]
     list_filter = ["kind"]
     list_select_related = ["yard"]
@@ -107,8 +125,8 @@ class SetPartInline(admin.TabularInline[models.SetPart, models.TackSet]):
 
 
 @admin.register(models.TackSet)
-class TackSetAdmin(admin.ModelAdmin[models.TackSet]):
-    list_display = ["name", "yard"]
+class TackSetAdmin(NeverLost, admin.ModelAdmin[models.TackSet]):
+    list_display = ["name", "yard", "gone"]
     list_select_related = ["yard"]
     raw_id_fields = ["yard"]
     search_fields = ["name", "yard__name"]

@@ -20,3 +20,7 @@ worn_asked = Signal()
 # Asked where a sign to ring the vet is shown; sender: the Yard class; yard. A receiver
 # returns by the horse's pk from when it is off work, and its first day back, if known.
 off_work_asked = Signal()
+# Asked before an item or a made-up set is deleted; sender: the Tack or the TackSet
+# class; thing. A receiver returns what else hangs on it, as a tuple of
+# ``fitting.hangs_on.HangsOn``.
+records_asked = Signal()

@@ -142,6 +142,7 @@ class TackSet(KeptRow):
     yard = models.ForeignKey(Yard, models.CASCADE, related_name="sets")
     key = models.SlugField(max_length=60, editable=False)
     name = models.CharField(max_length=80)
+    gone = models.DateField("taken down on", null=True, blank=True)
 
     class Meta:
         ordering = ["name"]

@@ -224,7 +224,7 @@ def _lenders(
     if isinstance(thing, TackSet):
         found = [
             _lender(row, told[row.name])
-            for row in yard.sets.exclude(pk=thing.pk)
+            for row in yard.sets.filter(gone__isnull=True).exclude(pk=thing.pk)
             if row.name in told
         ]
     else:

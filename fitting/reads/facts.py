@@ -35,7 +35,9 @@ def tack_facts(yard: Yard) -> tuple[tuple[fit.Tack, ...], tuple[fit.MadeUp, ...]
     """Return the items on the pegs and the made-up sets (4 queries)."""
     rows = yard.tack.filter(gone__isnull=True).prefetch_related("parts")
     items = {row.pk: tack_fact(row) for row in rows}
-    sets = TackSet.objects.filter(yard=yard).prefetch_related("parts")
+    sets = TackSet.objects.filter(yard=yard, gone__isnull=True).prefetch_related(
+        "parts"
+    )
     made_up = (
         fit.MadeUp(
             name=row.name,

@@ -53,7 +53,9 @@ def items_to_ask(horse: Horse) -> tuple[Choices, ...]:
     looks = {look.item: look for look in stored_fits(horse).items}
     sets = [
         _choice(name, f"set={key}", looks)
-        for name, key in horse.yard.sets.values_list("name", "key")
+        for name, key in horse.yard.sets.filter(gone__isnull=True).values_list(
+            "name", "key"
+        )
     ]
     items = list(
         horse.yard.tack.filter(gone__isnull=True).values_list("name", "key", "kind")

@@ -238,22 +238,6 @@ def fits_of(row: Tack | TackSet) -> tuple[FitRow, ...]:
 
 
 def sets_with(row: Tack) -> tuple[NameAndKey, ...]:
-    """Return the made-up sets that use an item (1 query)."""
-    sets = TackSet.objects.filter(parts__tack=row).distinct()
+    """Return the made-up sets on their pegs that use an item (1 query)."""
+    sets = TackSet.objects.filter(parts__tack=row, gone__isnull=True).distinct()
     return tuple(NameAndKey(name=made_up.name, key=made_up.key) for made_up in sets)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class GoesWith:
-    """What is lost with an item, and the sets that keep it from being deleted."""
-
-    sets: tuple[NameAndKey, ...]
-    tryons: int
-    loans: int
-
-
-def goes_with(row: Tack) -> GoesWith:
-    """Return what goes with an item that is deleted (3 queries)."""
-    return GoesWith(
-        sets=sets_with(row), tryons=row.tryons.count(), loans=row.loans.count()
-    )

@@ -52,6 +52,7 @@ class SetPage:
     widths: str
     moved: str
     like: str
+    gone: date | None
     ring_vet: tuple[Rung, ...]
 
 
@@ -65,7 +66,7 @@ def set_page(row: TackSet, today: date) -> SetPage:
     uses = uses_in(row.yard, tack, made_up, today)
     lent = list(row.parts.select_related("tack").prefetch_related("tack__parts"))
     parts = tuple(_slot(one, row, uses) for one in lent)
-    fits = fits_of(row)
+    fits = () if row.gone else fits_of(row)
     return SetPage(
         name=row.name,
         key=row.key,
@@ -76,6 +77,7 @@ def set_page(row: TackSet, today: date) -> SetPage:
         widths=_widths({one.slot: _part(one) for one in lent}),
         moved=listed(part.part.lower() for part in parts if part.shared),
         like=urlencode({one.slot: one.tack.key for one in lent}),
+        gone=row.gone,
         ring_vet=rung_of(row, today),
     )
 

@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from datetime import date
 from urllib.parse import urlencode
 
+from django.db.models import Q
+
 from fitting.fit import Answer
 from fitting.fit.staleness import stale_words
 from fitting.mixing import Chosen, Lacking, Mixed, Mixture, Room, Unknown, mix
@@ -31,6 +33,8 @@ from fitting.told import (
 from fitting.units import show_length
 from fitting.wanted import Peg
 from fitting.worn_now import taken_from
+
+_Set = tuple[bool, str, str]  # whether it hangs, its name, its key
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -101,12 +105,13 @@ class MixPage:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Yard:
-    """What the words of a page are made from."""
+    """What the words of a page are made from; ``borne``: the names of all sets."""
 
     pegs: Mapping[str, Peg]
     uses: Uses
     keys: Mapping[str, tuple[int, str]]
     sets: Mapping[frozenset[tuple[str, str]], tuple[str, str]]
+    borne: frozenset[str]
     horse: str
     on: date
 
@@ -131,13 +136,15 @@ def mixing_page(horse: Horse, on: date, today: date, *, bit: bool) -> MixPage:
         taken=taken_from(uses, horse.name),
     )
     found = mix(wearer_of(horse, tried, on), room, on, bit=bit)
+    sets = _sets_of(yard).items()
     told = _Yard(
         pegs=by_name,
         uses=uses,
         keys={
             n: (pk, key) for pk, n, key in yard.tack.values_list("pk", "name", "key")
         },
-        sets=_sets_of(yard),
+        sets={slots: (name, key) for (hangs, name, key), slots in sets if hangs},
+        borne=frozenset(name for (_, name, _), _ in sets),
         horse=horse.name,
         on=on,
     )
@@ -151,15 +158,15 @@ def _is_at_hand(peg: Peg, horse: str, on: date, today: date) -> bool:
     return peg.back_by is not None and today <= peg.back_by < on
 
 
-def _sets_of(yard: Yard) -> dict[frozenset[tuple[str, str]], tuple[str, str]]:
-    """Return the sets by what is in them: slot and item (1 query)."""
-    found: dict[tuple[str, str], set[tuple[str, str]]] = defaultdict(set)
+def _sets_of(yard: Yard) -> dict[_Set, frozenset[tuple[str, str]]]:
+    """Return what is in each set, slot and item; first whether it hangs (1 query)."""
+    found: dict[_Set, set[tuple[str, str]]] = defaultdict(set)
     rows = SetPart.objects.filter(made_up__yard=yard)
-    for name, key, slot, item in rows.values_list(
-        "made_up__name", "made_up__key", "slot", "tack__name"
-    ):
-        found[name, key].add((slot, item))
-    return {frozenset(slots): of for of, slots in found.items()}
+    for hangs, name, key, slot, item in rows.annotate(
+        hangs=Q(made_up__gone__isnull=True)
+    ).values_list("hangs", "made_up__name", "made_up__key", "slot", "tack__name"):
+        found[hangs, name, key].add((slot, item))
+    return {of: frozenset(slots) for of, slots in found.items()}
 
 
 def _page(horse: Horse, found: Mixture, told: _Yard, today: date) -> MixPage:
@@ -184,7 +191,7 @@ def _page(horse: Horse, found: Mixture, told: _Yard, today: date) -> MixPage:
 
 def _free_name(horse: Horse, told: _Yard) -> str:
     """Return a name for the set that nothing bears yet."""
-    borne = {*told.keys, *(name for name, _ in told.sets.values())}
+    borne = {*told.keys, *told.borne}
     name = f"Bridle for {horse.name}"[:70]
     numbers = (f"{name} {number}" for number in range(2, len(borne) + 3))
     return name if name not in borne else next(n for n in numbers if n not in borne)

@@ -87,11 +87,12 @@ class Rows:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GoneRow:
-    """An item that was taken down."""
+    """An item, or a set, that was taken down."""
 
     name: str
     key: str
     gone: date
+    is_set: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -175,7 +176,8 @@ def tack_room(yard: Yard, today: date, shown: str = "") -> RoomPage:
     )
     hanging = [row for row in rows if row.gone is None]
     sight = _sight(yard)
-    groups = (*_sets(yard, sight), *_kinds(hanging, sight, today))
+    sets = list(yard.sets.prefetch_related("parts__tack"))
+    groups = (*_sets(sets, sight), *_kinds(hanging, sight, today))
     choices = _choices(groups)
     known = {choice.key for choice in choices}
     shown = shown if shown in known else ALL
@@ -183,11 +185,7 @@ def tack_room(yard: Yard, today: date, shown: str = "") -> RoomPage:
         columns=() if sight.many else sight.columns,
         many=sight.many,
         groups=_shown(groups, shown),
-        gone=tuple(
-            GoneRow(name=row.name, key=row.key, gone=row.gone)
-            for row in rows
-            if row.gone is not None
-        ),
+        gone=_gone((*sets, *rows)),
         can_make_up=any(row.kind == Tack.Kind.BRIDLE for row in hanging),
         shown=shown,
         brief=shown == ALL and choices[0].count >= BRIEF_FROM,
@@ -250,9 +248,22 @@ def cell_of(column: Column, told: Verdict | None) -> Cell:
     )
 
 
-def _sets(yard: Yard, sight: _Sight) -> tuple[Rows, ...]:
-    sets = yard.sets.prefetch_related("parts__tack")
-    rows = tuple(_set_row(row, sight) for row in sets)
+def _gone(rows: Iterable[Tack | TackSet]) -> tuple[GoneRow, ...]:
+    """Return what was taken down, sets first."""
+    return tuple(
+        GoneRow(
+            name=row.name,
+            key=row.key,
+            gone=row.gone,
+            is_set=isinstance(row, TackSet),
+        )
+        for row in rows
+        if row.gone is not None
+    )
+
+
+def _sets(sets: Sequence[TackSet], sight: _Sight) -> tuple[Rows, ...]:
+    rows = tuple(_set_row(row, sight) for row in sets if row.gone is None)
     return (Rows(kind=SETS, title="Made-up sets", rows=rows),) if rows else ()
 
 

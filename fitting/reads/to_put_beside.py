@@ -70,7 +70,7 @@ def _sets(yard: Yard, by_pk: Mapping[int, Tack]) -> Iterator[Thing]:
     lent: dict[int, list[tuple[str, Tack]]] = defaultdict(list)
     for row in SetPart.objects.filter(made_up__yard=yard, tack__in=by_pk):
         lent[row.made_up_id].append((row.slot, by_pk[row.tack_id]))
-    for made_up in yard.sets.all():
+    for made_up in yard.sets.filter(gone__isnull=True):
         yield _set(made_up, lent[made_up.pk])
 
 

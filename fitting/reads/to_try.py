@@ -41,7 +41,7 @@ def to_try(yard: Yard) -> tuple[ToTryGroup, ...]:
     """Return what hangs on its peg, sets first (2 queries)."""
     sets = [
         ToTry(name=name, query=f"set={key}", kind="")
-        for name, key in yard.sets.values_list("name", "key")
+        for name, key in yard.sets.filter(gone__isnull=True).values_list("name", "key")
     ]
     rows = list(yard.tack.filter(gone__isnull=True).values_list("name", "key", "kind"))
     items = [

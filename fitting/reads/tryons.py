@@ -119,7 +119,7 @@ def _apart(look: Seen, tried: tuple[TriedRow, ...], yard: Yard) -> tuple[Apart, 
 def _groups(yard: Yard, told: dict[str, Verdict]) -> tuple[FitGroup, ...]:
     """Return sets first, then by kind; each with its rows."""
     items = yard.tack.filter(gone__isnull=True).values_list("name", "key", "kind")
-    sets = yard.sets.values_list("name", "key")
+    sets = yard.sets.filter(gone__isnull=True).values_list("name", "key")
     made_up = [_fit_row(name, key, told) for name, key in sets]
     by_kind = [
         (

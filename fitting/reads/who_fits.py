@@ -177,7 +177,7 @@ def _items(yard: Yard, kind: str) -> tuple[_Item, ...]:
     start = reverse("fitting:tack-room", args=(yard.slug,))
     sets = [
         _Item(thing=Thing(name=name, href=f"{start}sets/{key}/"), kind=SETS)
-        for name, key in yard.sets.values_list("name", "key")
+        for name, key in yard.sets.filter(gone__isnull=True).values_list("name", "key")
     ]
     rows = yard.tack.filter(gone__isnull=True).values_list("name", "key", "kind")
     items = [

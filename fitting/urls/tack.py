@@ -13,6 +13,16 @@ urlpatterns = [
     path("tack/sets/<slug:made_up>/", sets.made_up_set, name="set"),
     path("tack/sets/<slug:made_up>/edit/", sets.edit_set, name="edit-set"),
     path("tack/sets/<slug:made_up>/delete/", sets.delete_set, name="delete-set"),
+    path(
+        "tack/sets/<slug:made_up>/take-down/",
+        sets.take_set_down,
+        name="take-set-down",
+    ),
+    path(
+        "tack/sets/<slug:made_up>/put-up/",
+        sets.put_set_up_again,
+        name="put-set-up-again",
+    ),
     path("tack/<slug:tack>/", tack.tack, name="tack"),
     path("tack/<slug:tack>/edit/", tack.edit_tack, name="edit-tack"),
     path("tack/<slug:tack>/take-down/", tack.take_down, name="take-down"),

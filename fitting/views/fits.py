@@ -60,7 +60,8 @@ def _thing(request: YardRequest) -> Tack | TackSet | None:
     if item:
         hanging = request.yard.tack.filter(gone__isnull=True)
         return get_object_or_404(hanging, key=item)
-    return get_object_or_404(request.yard.sets, key=made_up) if made_up else None
+    sets = request.yard.sets.filter(gone__isnull=True)
+    return get_object_or_404(sets, key=made_up) if made_up else None
 
 
 def _query(thing: Tack | TackSet | None) -> str:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import Final
 
 from django.contrib import messages
-from django.db.models import RestrictedError
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import (
@@ -15,11 +14,13 @@ from django.views.decorators.http import (
 )
 
 from fitting.forms.tack import ItemForm, TakeDownForm
+from fitting.hangs_on import StillHangsError
 from fitting.middleware import YardRequest, keepers_only
 from fitting.models import Tack
 from fitting.pieces import KIND_WORDS
 from fitting.reads import item as item_reads
 from fitting.reads import tack as reads
+from fitting.reads.hangs_on import hangs_on_item
 from fitting.reads.item_reach import item_reaches
 from fitting.reads.lent import loans_of
 from fitting.reads.today import today_in
@@ -133,16 +134,16 @@ def put_up_again(request: YardRequest, yard: str, tack: str) -> HttpResponse:
 @keepers_only
 @require_http_methods(FORM_METHODS)
 def delete_tack(request: YardRequest, yard: str, tack: str) -> HttpResponse:
-    """Delete an item; refused as long as a made-up set uses it."""
+    """Delete an item put up by mistake; refused as long as anything hangs on it."""
     row = get_object_or_404(request.yard.tack, key=tack)
     status = 200
     if request.method == "POST":
         try:
             writes.delete_item(row)
-        except RestrictedError:
+        except StillHangsError:
             status = 422
         else:
             messages.success(request, f"{row.name} is deleted.")
             return redirect("fitting:tack-room", yard)
-    context = {"row": row, "goes": item_reads.goes_with(row)}
+    context = {"row": row, "hangs": hangs_on_item(row)}
     return render(request, "fitting/delete_tack.html", context, status=status)

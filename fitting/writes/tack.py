@@ -7,7 +7,9 @@ from datetime import date
 
 from django.db import transaction
 
-from fitting.models import FirstWorn, Loan, Part, SetPart, Tack, TackSet
+from fitting.hangs_on import StillHangsError
+from fitting.models import Loan, Part, SetPart, Tack, TackSet
+from fitting.reads.hangs_on import hangs_on_item, hangs_on_set
 from fitting.writes.touch import free_key, remember_token, touch
 
 
@@ -54,26 +56,17 @@ def take_down(item: Tack, on: date | None, token: str = "") -> None:
 
 @transaction.atomic
 def delete_item(item: Tack) -> None:
-    """Delete an item and its try-ons; no made-up set uses it.
+    """Delete an item that was put up by mistake: nothing hangs on it.
 
     Raises:
-        RestrictedError: a made-up set uses it.
+        StillHangsError: a try-on, a wearing, a loan, a session or a set names it.
     """
+    hangs = hangs_on_item(item)
+    if hangs:
+        raise StillHangsError(item.name, hangs)
     yard = item.yard
-    for row in FirstWorn.objects.filter(tack=item):
-        _keep_one_unnamed(row)
     item.delete()
     touch(yard)
-
-
-def _keep_one_unnamed(row: FirstWorn) -> None:
-    """Keep the earlier of two first times that will name no item any more."""
-    unnamed = FirstWorn.objects.filter(
-        horse=row.horse_id, kind=row.kind, tack__isnull=True
-    ).first()
-    if unnamed is not None:
-        later = max(row, unnamed, key=lambda worn: worn.on)
-        later.delete()
 
 
 @transaction.atomic
@@ -94,8 +87,24 @@ def make_up(made_up: TackSet, chosen: Mapping[str, Tack], token: str) -> TackSet
 
 
 @transaction.atomic
+def take_set_down(made_up: TackSet, on: date | None, token: str = "") -> None:
+    """Take a made-up set down on a day; None: put it up again."""
+    made_up.gone = on
+    made_up.save(update_fields=["gone"])
+    remember_token(made_up.yard, token, made_up.get_absolute_url())
+    touch(made_up.yard)
+
+
+@transaction.atomic
 def take_apart(made_up: TackSet) -> None:
-    """Delete a set and its try-ons; the items stay on their pegs."""
+    """Delete a set that nothing hangs on; the items stay on their pegs.
+
+    Raises:
+        StillHangsError: a try-on or a session names it.
+    """
+    hangs = hangs_on_set(made_up)
+    if hangs:
+        raise StillHangsError(made_up.name, hangs)
     yard = made_up.yard
     made_up.delete()
     touch(yard)

@@ -206,6 +206,7 @@ def set_shapes(yard: Yard) -> list[shapes.TackSet]:
         shapes.TackSet(
             name=row.name,
             parts=shapes.Slots(**{p.slot: p.tack.name for p in row.parts.all()}),
+            gone=iso(row.gone),
         )
         for row in sorted(rows, key=lambda row: row.name)
     ]

@@ -106,6 +106,7 @@ def load_sets(where: Place, loading: Loading, sets: Sequence[shapes.TackSet]) ->
         key = free_key(made_up.name, taken)
         taken.add(key)
         row = TackSet(yard=loading.yard, key=key, name=made_up.name)
+        row.gone = loading.maybe_day(where / at / "gone", made_up.gone)
         loading.sets[made_up.name] = keep(where / at, row)
         for slot in SetPart.Slot.values:
             name = getattr(made_up.parts, slot)

@@ -189,3 +189,4 @@ class TackSet(Shape, kw_only=True):
 
     name: Name
     parts: Slots = Slots()
+    gone: str | None = None

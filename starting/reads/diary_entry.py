@@ -224,7 +224,7 @@ def _tryons(horse: Horse, kind: str) -> tuple[Act, ...]:
     there = reverse("fitting:try-on", args=[horse.yard.slug, horse.key])
     items = Tack.objects.filter(yard=horse.yard, kind=kind, gone__isnull=True)
     named = [(name, f"item={key}") for name, key in items.values_list("name", "key")]
-    sets = horse.yard.sets.values_list("name", "key")
+    sets = horse.yard.sets.filter(gone__isnull=True).values_list("name", "key")
     made_up = [(name, f"set={key}") for name, key in sets if kind in IN_SETS]
     things = [*made_up, *named]
     if not 0 < len(things) <= TRIED_AT_ONCE:

@@ -12,7 +12,7 @@ from fitting.pieces import part_word
 from starting.gates import GateAnswer, gate_name, holding
 from starting.kit import Kit, kit_of
 from starting.minutes import NO_MINUTES, Minutes, minutes_for
-from starting.models import Session
+from starting.models import Session, SessionWorn
 from starting.next_session import one_new_thing, so_far
 from starting.outlook import Outlook, StageLook
 from starting.outlook.now import steps_back
@@ -221,7 +221,7 @@ def _asked(stage: Stage, look: StageLook | None) -> tuple[Choice, ...]:
 
 def _things(yard: Yard) -> tuple[list[Choice], dict[str, str]]:
     """Return what hangs on the pegs, sets first, and the part of what has only one."""
-    sets = [(f"set:{row.pk}", row.name) for row in yard.sets.all()]
+    sets = [(f"set:{row.pk}", row.name) for row in yard.sets.filter(gone__isnull=True)]
     items, single = [], {}
     for row in yard.tack.filter(gone__isnull=True).prefetch_related("parts"):
         items.append((f"item:{row.pk}", row.name))
@@ -235,9 +235,7 @@ def worn_rows(session: Session) -> list[dict[str, Any]]:
     """Return what was worn in a session, as its form says it."""
     return [
         {
-            "thing": f"item:{worn.tack_id}"
-            if worn.tack_id
-            else f"set:{worn.made_up_id}",
+            "thing": _thing_key(worn),
             "part": worn.part,
             "seen": worn.seen,
             "hole": worn.hole,
@@ -246,13 +244,20 @@ def worn_rows(session: Session) -> list[dict[str, Any]]:
     ]
 
 
+def _thing_key(worn: SessionWorn) -> str:
+    return f"item:{worn.tack_id}" if worn.tack_id else f"set:{worn.made_up_id}"
+
+
 def as_written(offered: Offered, session: Session) -> Offered:
-    """Return what the form offers when a session is corrected (1 query)."""
+    """Return what the form offers when a session is corrected (1 query).
+
+    What was worn then is offered again, though it was taken down since.
+    """
     names = dict(offered.things)
     kept = [
-        (f"item:{row.tack_id}", row.tack.name)
-        for row in session.worn.select_related("tack")
-        if row.tack is not None and f"item:{row.tack_id}" not in names
+        (key, str(row.tack or row.made_up))
+        for row in session.worn.select_related("tack", "made_up")
+        if (key := _thing_key(row)) not in names
     ]
     asked = dict(offered.asked)
     for key in session.on_the_day:

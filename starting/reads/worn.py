@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from typing import Any
 
-from fitting.models import Horse
+from django.urls import reverse
+
+from fitting.hangs_on import HangsOn, Record, hangs_on
+from fitting.models import Horse, Tack, TackSet
+from fitting.reads.units import day_words
 from fitting.reads.worn import worn_items
-from fitting.signals import worn_asked
+from fitting.signals import records_asked, worn_asked
 from fitting.wearing import Wore
-from starting.models import SessionWorn
+from starting.models import Session, SessionWorn
 
 
 def worn_in_sessions(horse: Horse) -> tuple[Wore, ...]:
@@ -30,10 +34,35 @@ def worn_in_sessions(horse: Horse) -> tuple[Wore, ...]:
     )
 
 
+def sessions_with(thing: Tack | TackSet) -> tuple[HangsOn, ...]:
+    """Return the sessions in which a thing was worn, the newest first (1 query)."""
+    worn = SessionWorn.objects.filter(
+        **{"made_up" if isinstance(thing, TackSet) else "tack": thing}
+    )
+    rows = Session.objects.filter(pk__in=worn.values("session")).select_related("horse")
+    found = [_record(thing.yard.slug, row) for row in rows.order_by("-on", "-pk")]
+    return hangs_on("session", "sessions", found)
+
+
+def _record(slug: str, row: Session) -> Record:
+    return Record(
+        said=f"{row.horse.name}, {day_words(row.on)}",
+        href=reverse("starting:edit-session", args=[slug, row.horse.key, row.pk]),
+    )
+
+
 def listen() -> None:
     """Tell what was worn in sessions."""
     worn_asked.connect(_asked, sender=Horse, dispatch_uid="sessions-worn")
+    for of in (Tack, TackSet):
+        records_asked.connect(_told, sender=of, dispatch_uid="sessions-naming")
 
 
 def _asked(sender: type[Horse], *, horse: Horse, **_: Any) -> tuple[Wore, ...]:
     return worn_in_sessions(horse)
+
+
+def _told(
+    sender: type[Tack | TackSet], *, thing: Tack | TackSet, **_: Any
+) -> tuple[HangsOn, ...]:
+    return sessions_with(thing)

@@ -10,7 +10,7 @@ from django.test import Client
 from django.urls import reverse
 from django.utils import timezone
 
-from fitting.models import FirstWorn, Loan, Part, SetPart, Tack, TackSet, TryOn, Yard
+from fitting.models import Loan, Part, SetPart, Tack, TackSet, TryOn, Yard
 from starting.writes.replan import ensure_planned
 from tests.make import make_bit, make_horse, make_measurement, make_yard
 
@@ -382,53 +382,6 @@ def test_two_people_correcting_lose_nothing(keeper: Client, yard: Yard) -> None:
     assert "It says now: 5." in page.content.decode()
     assert 'value="4 1/2"' in page.content.decode()
     assert bit.parts.get().length_mm == pytest.approx(127.0)
-
-
-def test_an_item_is_taken_down_and_put_up_again(keeper: Client, yard: Yard) -> None:
-    bit = make_bit(yard)
-    address = reverse("fitting:take-down", args=[yard.slug, bit.key])
-    assert "no longer asked about" in keeper.get(address).content.decode()
-    early = keeper.post(address, {"gone": "2999-01-01"})
-    assert early.status_code == 422
-    keeper.post(address, {"gone": "2026-01-05"})
-    bit.refresh_from_db()
-    assert bit.gone == date(2026, 1, 5)
-    assert "Put it up again" in keeper.get(bit.get_absolute_url()).content.decode()
-    keeper.post(reverse("fitting:put-up-again", args=[yard.slug, bit.key]))
-    bit.refresh_from_db()
-    assert bit.gone is None
-
-
-def test_an_item_in_a_set_is_not_deleted_and_the_page_says_why(
-    keeper: Client, yard: Yard
-) -> None:
-    bridle = make_bridle(yard)
-    make_set(yard, bridle)
-    address = reverse("fitting:delete-tack", args=[yard.slug, bridle.key])
-    assert "Best bridle is made up with it" in keeper.get(address).content.decode()
-    refused = keeper.post(address)
-    assert refused.status_code == 422
-    assert "Put another in its place" in refused.content.decode()
-    assert Tack.objects.filter(pk=bridle.pk).exists()
-
-
-def test_a_deleted_item_leaves_one_unnamed_first_time(
-    keeper: Client, yard: Yard
-) -> None:
-    horse = make_horse(yard)
-    bits = [make_bit(yard), make_bit(yard)]
-    for day, bit in enumerate(bits, start=1):
-        FirstWorn.objects.create(
-            horse=horse, kind="bit", tack=bit, on=date(2026, 3, day)
-        )
-        TryOn.objects.create(horse=horse, tack=bit, on=date(2026, 3, day), how="worn")
-    for bit in bits:
-        address = reverse("fitting:delete-tack", args=[yard.slug, bit.key])
-        assert "its 1 try-on" in keeper.get(address).content.decode()
-        assert keeper.post(address).status_code == 302
-    left = FirstWorn.objects.get()
-    assert (left.tack, left.on) == (None, date(2026, 3, 1))
-    assert not TryOn.objects.exists()
 
 
 # Sets

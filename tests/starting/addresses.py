@@ -88,6 +88,8 @@ WHO_MAY: Final = {
     "fitting:make-up": KEEP,
     "fitting:edit-set": KEEP,
     "fitting:delete-set": KEEP,
+    "fitting:take-set-down": KEEP,
+    "fitting:put-set-up-again": KEEP,
     "fitting:lend": KEEP,
     "fitting:edit-loan": KEEP,
     "fitting:delete-loan": KEEP,
@@ -207,6 +209,7 @@ POST_ONLY: Final = frozenset(
     {
         "sign-out",
         "fitting:put-up-again",
+        "fitting:put-set-up-again",
         "fitting:return-loan",
         "starting:got",
         "starting:not-got",

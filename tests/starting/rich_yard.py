@@ -359,7 +359,7 @@ RICH: Table = {
                 "bit": "Small eggbutt",
             },
         },
-        {"name": "Show", "parts": {"whole": "Whole bridle"}},
+        {"name": "Show", "parts": {"whole": "Whole bridle"}, "gone": "-40d"},
     ],
     "programmes": [
         {
