@@ -170,7 +170,7 @@ class DiaryTickAdmin(admin.ModelAdmin[models.DiaryTick]):
 
 @admin.register(models.CalendarKey)
 class CalendarKeyAdmin(admin.ModelAdmin[models.CalendarKey]):
-    list_display = ["label", "yard", "made_at", "revoked_at", "fetched_on"]
+    list_display = ["label", "yard", "made_at", "revoked_at", "fetched_at"]
     list_select_related = ["yard"]
     raw_id_fields = ["yard"]
     search_fields = ["label", "yard__name"]

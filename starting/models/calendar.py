@@ -134,7 +134,7 @@ class CalendarKey(models.Model):
     etag = models.CharField(max_length=40, blank=True, editable=False)
     changed_at = models.DateTimeField(null=True, blank=True, editable=False)
     valid_until = models.DateTimeField(null=True, blank=True, editable=False)
-    fetched_on = models.DateField(null=True, blank=True)
+    fetched_at = models.DateTimeField(null=True, blank=True)
 
     class Meta:
         ordering = ["-made_at"]

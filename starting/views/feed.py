@@ -6,7 +6,7 @@ import re
 from calendar import timegm
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import datetime, timedelta
 from typing import Final
 
 from django.contrib.auth.decorators import login_not_required
@@ -23,6 +23,7 @@ from starting.writes.links import key_hash, store_again
 
 # Some desktop calendars refuse a packed file (reported, not seen here).
 PLAIN_ONLY: Final = ("microsoft", "outlook")
+NOTED_EVERY: Final = timedelta(hours=1)  # ours: a poll in between writes nothing
 PLAIN: Final = "stored__body"
 PACKED: Final = "stored__gzipped"
 GZIP: Final = re.compile(r"\b(?:x-)?gzip\b(?!\s*;\s*q=0(?:\.0*)?\s*(?:,|$))")
@@ -44,7 +45,7 @@ class Polled:
     pk: int
     yard: int
     revoked_at: datetime | None
-    fetched_on: date | None
+    fetched_at: datetime | None
     etag: str
     changed_at: datetime | None
     valid_until: datetime | None
@@ -52,7 +53,7 @@ class Polled:
 
 
 FIELDS: Final = (
-    "pk", "yard_id", "revoked_at", "fetched_on", "etag", "changed_at", "valid_until",
+    "pk", "yard_id", "revoked_at", "fetched_at", "etag", "changed_at", "valid_until",
 )  # fmt: skip
 
 
@@ -71,9 +72,10 @@ def calendar(request: HttpRequest, key: str) -> HttpResponse:
         return _refusal(404)
     if polled.revoked_at is not None:
         return _refusal(410)
-    if polled.fetched_on != now.date():  # the day of the last fetch is kept, no more
-        CalendarKey.objects.filter(pk=polled.pk).update(fetched_on=now.date())
-    if polled.valid_until is None or polled.valid_until <= now:
+    new_day = polled.valid_until is None or polled.valid_until <= now
+    if new_day or not _noted(polled.fetched_at, now):
+        CalendarKey.objects.filter(pk=polled.pk).update(fetched_at=now)
+    if new_day:
         ensure_planned(Yard.objects.get(pk=polled.yard))
         polled = _polled(hashed, fields) or polled
     return _answer(request, polled)
@@ -82,6 +84,11 @@ def calendar(request: HttpRequest, key: str) -> HttpResponse:
 def _polled(hashed: str, fields: Sequence[str]) -> Polled | None:
     rows = CalendarKey.objects.filter(key_hash=hashed).order_by().values_list(*fields)
     return next((Polled(*row) for row in rows), None)
+
+
+def _noted(fetched_at: datetime | None, now: datetime) -> bool:
+    """Whether what is kept of the last fetch stands near enough to now."""
+    return fetched_at is not None and abs(now - fetched_at) < NOTED_EVERY
 
 
 def _asks_if_changed(request: HttpRequest) -> bool:

@@ -102,7 +102,7 @@ def test_an_unchanged_poll_costs_one_query(
     link: tuple[CalendarKey, str],
     django_assert_num_queries: Any,
 ) -> None:
-    tag = client.get(link[1])["ETag"]  # the day of the fetch is kept once a day
+    tag = client.get(link[1])["ETag"]  # that it was fetched is noted now and then
     with django_assert_num_queries(1):
         client.get(link[1], headers={"if-none-match": tag})
 
@@ -176,14 +176,6 @@ def test_it_is_packed_only_for_who_says_so(
 ) -> None:
     answer = client.get(link[1], headers={"accept-encoding": takes})
     assert ("Content-Encoding" in answer.headers) is packed
-
-
-def test_the_day_of_the_last_fetch_is_kept(
-    client: Client, link: tuple[CalendarKey, str]
-) -> None:
-    client.get(link[1])
-    link[0].refresh_from_db()
-    assert link[0].fetched_on == timezone.now().date()
 
 
 def test_a_new_reading_moves_the_file(
