@@ -93,9 +93,13 @@ def judge_on(rule: Rule, day: date, sizes: Sizes) -> Judged:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Room:
-    """What hangs here, on one horse: each part with its rule, and whose it is."""
+    """What hangs here, on one horse: each part with its rule, and whose it is.
+
+    ``start``: the day from which is looked ahead.
+    """
 
     horse: str
+    start: date
     hangs: tuple[Hangs, ...]
     items_of: tuple[tuple[str, tuple[str, ...]], ...]  # a set's items, by its name
     pegs: tuple[Peg, ...]
@@ -118,7 +122,7 @@ class Room:
             peg = pegs.get(one.item)
             if one.in_set or one.part != part or peg is None:
                 continue
-            if peg.is_to_lend(self.horse, day):
+            if peg.is_to_lend(self.horse, day, self.start):
                 yield one, peg.owner
 
     def goes_back(
@@ -138,7 +142,8 @@ class Room:
         pegs = {peg.item: peg for peg in self.pegs}
         items = dict(self.items_of).get(name, (name,))
         return all(
-            pegs.get(item, Peg(item=item)).is_free(self.horse, day) for item in items
+            pegs.get(item, Peg(item=item)).is_free(self.horse, day, self.start)
+            for item in items
         )
 
 
@@ -169,6 +174,7 @@ def room_of(
     ruled = hung_rules(wearer, tack, made_up, on)
     return Room(
         horse=wearer.name,
+        start=on,
         hangs=tuple(
             _hangs(hung, rule, found)
             for (hung, rule), found in zip(ruled, now, strict=True)

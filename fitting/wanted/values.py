@@ -40,18 +40,22 @@ class Peg:
     lent_to: str = ""
     back_by: date | None = None
 
-    def is_free(self, horse: str, on: date) -> bool:
+    def is_free(self, horse: str, on: date, today: date) -> bool:
         """Whether that horse has it on a day without asking anybody."""
-        if self._out(on):
+        if self._out(horse, on, today):
             return self.lent_to == horse
         return self.lent_to != horse and self.owner in {"", horse}
 
-    def is_to_lend(self, horse: str, on: date) -> bool:
+    def is_to_lend(self, horse: str, on: date, today: date) -> bool:
         """Whether somebody could be asked for it, for that horse on that day."""
-        return not self._out(on) and not self.is_free(horse, on)
+        return not self._out(horse, on, today) and not self.is_free(horse, on, today)
 
-    def _out(self, on: date) -> bool:
-        return bool(self.lent_to) and (self.back_by is None or on <= self.back_by)
+    def _out(self, horse: str, on: date, today: date) -> bool:
+        """Whether it is lent that day; what another has past its day is still away."""
+        if not self.lent_to or self.back_by is None:
+            return bool(self.lent_to)
+        overdue = self.back_by < today and self.lent_to != horse
+        return overdue or on <= self.back_by
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -279,6 +279,26 @@ def test_what_is_lent_elsewhere_on_that_day_is_not_offered(
 
 
 @pytest.mark.parametrize(
+    ("owner", "back_by", "wanted", "offered"),
+    [
+        ("", ON - timedelta(days=1), True, False),
+        ("Sam", ON - timedelta(days=1), True, False),
+        ("", ON, False, False),  # due back today: here by then
+        ("Sam", ON, True, True),
+    ],
+)
+def test_what_another_horse_should_have_given_back_is_still_away(
+    owner: str, back_by: date, *, wanted: bool, offered: bool
+) -> None:
+    peg = Peg(item="Steel snaffle", owner=owner, lent_to="Bramling", back_by=back_by)
+    wants = wanted_for(
+        wearer_of(growing(MOUTH)), need("bit"), tack=(make_bit(125.0),), pegs=(peg,)
+    )
+    assert bool(wants.wanted) is wanted
+    assert any(one.borrow for one in wants.wanted) is offered
+
+
+@pytest.mark.parametrize(
     ("back_by", "wanted"),
     [(None, False), (NEEDED, False), (NEEDED - timedelta(days=1), True)],
 )
