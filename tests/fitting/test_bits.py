@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import timedelta
 
 import pytest
 from hypothesis import assume, given
@@ -75,6 +76,59 @@ def test_a_thin_bit_in_a_small_measured_mouth_carries_a_caution() -> None:
     found = bit_on(make_wearer(growth), make_bit(125, thickness_mm=10))
     assert found.answer is Answer.GOOD
     assert any("thin mouthpiece" in caution for caution in found.cautions)
+
+
+def test_a_bit_too_thin_for_its_kind_of_horse_carries_a_caution_and_no_other() -> None:
+    wearer = make_wearer(steady(mouth_width=120))
+    cautioned = {
+        thick: any(
+            "thin mouthpiece" in caution
+            for caution in bit_on(wearer, make_bit(125, thickness_mm=thick)).cautions
+        )
+        for thick in (10, 13, 15, 18, 22)
+    }
+    assert cautioned == {10: True, 13: True, 15: False, 18: False, 22: False}
+
+
+def test_a_jaw_gap_without_the_tongue_decides_nothing() -> None:
+    growth = steady(
+        mouth_width=120.0,
+        jaw_gap=45.0,
+        tongue_thickness=35.0,
+        unmeasured=("tongue_thickness",),
+    )
+    wearer = make_wearer(growth, stale=("tongue_thickness",))
+    found = bit_on(wearer, make_bit(125, thickness_mm=15))
+    assert (found.answer, found.stale) == (Answer.GOOD, False)
+    assert "jaw gap and tongue thickness" in found.ask
+
+
+def test_an_old_jaw_or_tongue_is_as_old_as_the_older_of_the_two() -> None:
+    def old(jaw_days: int, tongue_days: int) -> int | None:
+        growth = steady(
+            mouth_width=120.0,
+            jaw_gap=52.0,
+            tongue_thickness=36.0,
+            taken={
+                "jaw_gap": ((ON - timedelta(days=jaw_days), 52.0),),
+                "tongue_thickness": ((ON - timedelta(days=tongue_days), 36.0),),
+            },
+        )
+        wearer = make_wearer(growth, stale=("jaw_gap", "tongue_thickness"))
+        return bit_on(wearer, make_bit(125, thickness_mm=15)).stale_days
+
+    assert old(200, 100) == old(100, 200) == 200
+
+
+def test_the_chance_of_a_no_counts_a_bit_too_thick_for_the_mouth() -> None:
+    growth = steady(mouth_width=125.0, jaw_gap=52, tongue_thickness=38, sd=2.0)
+    # 2 mm or 1 SD from too narrow; the 14 mm of room have an SD of 2.83 mm
+    narrow, thick = 0.1538, 0.7602
+    found = bit_on(make_wearer(growth), make_bit(127, thickness_mm=16))
+    assert found.answer is Answer.WATCH
+    assert found.chance_no == pytest.approx(1 - (1 - narrow) * (1 - thick), abs=0.01)
+    unmeasured = make_wearer(steady(mouth_width=120))
+    assert bit_on(unmeasured, make_bit(125, thickness_mm=25)).chance_no == 1.0
 
 
 def test_a_growing_horse_is_told_what_a_first_bit_is() -> None:

@@ -153,11 +153,35 @@ def test_the_headpiece_points_at_the_cheekpieces() -> None:
 def test_under_two_years_a_hole_each_way_is_wanted_and_later_only_the_date() -> None:
     growth = steady(head_length=FIRST_HEAD - 2)
     yearling = make_wearer(growth, grown=False, born=date(2024, 4, 19))
-    rising_three = make_wearer(growth, grown=False, born=date(2024, 3, 1))
+    rising_three = make_wearer(growth, grown=False, born=date(2024, 3, 2))  # ON, 24
+    day_short = make_wearer(growth, grown=False, born=date(2024, 3, 3))
     found = hole_on(yearling, make_bridle())
     assert (found.answer, found.hole, found.spare_longer) == (Answer.WATCH, 1, 0)
     assert "under 24 months" in found.why
     assert hole_on(rising_three, make_bridle()).answer is Answer.GOOD
+    assert hole_on(day_short, make_bridle()).answer is Answer.WATCH
+
+
+@pytest.mark.parametrize(
+    ("head_mm", "said", "spare"),
+    [
+        (FIRST_HEAD - 31.75, "Hole 2 of 7: 1 to let down, 5 to take up.", (1, 5)),
+        (FIRST_HEAD - 5 * 31.75, "Hole 6 of 7: 5 to let down, 1 to take up.", (5, 1)),
+    ],
+)
+def test_a_bridle_says_the_holes_left_to_let_down_before_those_to_take_up(
+    head_mm: float, said: str, spare: tuple[int, int]
+) -> None:
+    found = on_head(head_mm)
+    assert found.why == said
+    assert (found.spare_longer, found.spare_shorter) == spare
+
+
+def test_the_lengths_of_bridle_that_would_be_good_are_named() -> None:
+    found = on_head(1040)
+    # rings and first wrinkle take 80 of the head; 8 mm a side either way are good
+    assert found.needs_from_mm == pytest.approx(960 - 16)
+    assert found.needs_to_mm == pytest.approx(960 + 16)
 
 
 def test_a_head_known_loosely_is_watch_near_the_end_of_the_strap() -> None:

@@ -11,8 +11,9 @@ from hypothesis import strategies as st
 
 from fitting.age import Foaled
 from fitting.body import HorseType
-from fitting.fit import Answer, Wearer, fits
+from fitting.fit import Answer, Cheek, Wearer, fits
 from fitting.fit.answers import NoRule
+from fitting.fit.bits import length_window
 from fitting.fit.clearances import STRAPS, gap, thickness_window, window
 from fitting.fit.edge_text import (
     UnreadableFigureError,
@@ -236,6 +237,44 @@ def test_whatever_is_stored_windows_ascend(
     for edge in EDGES.values():
         assert edge.floor is None or edges.value(edge.path) >= edge.floor.value
     assert troubles(edges) == ()
+
+
+@given(
+    cheek=st.sampled_from(["eggbutt", "loose_ring"]),
+    figures=FIGURES,
+    joint=st.sampled_from(["single_jointed", "double_jointed"]),
+    more=st.tuples(st.integers(0, 200), st.integers(0, 20), st.integers(0, 20)),
+    grown=st.booleans(),
+)
+def test_whatever_is_stored_the_edges_of_a_bit_on_a_horse_ascend(
+    cheek: Cheek,
+    figures: list[int],
+    joint: str,
+    more: tuple[int, int, int],
+    grown: bool,
+) -> None:
+    growing_mm, joint_mm, room_mm = more
+    table = "bit.loose_ring" if cheek == "loose_ring" else "bit.fixed"
+    named = zip(ASCENDING, sorted(figures), strict=True)
+    edges = edges_of(
+        [
+            *(change(f"{table}.{edge}", float(to)) for edge, to in named),
+            change("bit.growing.good_from", float(growing_mm)),
+            change("bit.single_jointed.more", float(joint_mm)),
+        ]
+    )
+    wearer = make_wearer(steady(), grown=grown)
+    wearer = replace(wearer, edges=edges, clearances=(("bit", float(room_mm)),))
+    found = length_window(cheek, joint, wearer)
+    assert found.no_below <= found.good_from < found.good_to <= found.no_above
+
+
+def test_a_single_joint_at_the_last_edge_of_a_yard_moves_that_too() -> None:
+    edges = edges_of([change("bit.fixed.good_to", 14.0)])
+    wearer = replace(make_wearer(steady(mouth_width=111.0)), edges=edges)
+    single = make_bit(126.0, mouthpiece="single_jointed")  # 15 mm: 14 and a mm more
+    (found,) = fits(wearer, (single,), (), ON)
+    assert found.answer is Answer.GOOD
 
 
 def test_every_kind_reads_its_figures_from_those_of_the_horse() -> None:

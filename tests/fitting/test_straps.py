@@ -10,12 +10,14 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from fitting.fit import Answer, MadeUp, Part, Tack, fits
+from fitting.fit import Answer, MadeUp, Part, Tack, Wearer, fits
 from fitting.fit.answers import Window
 from fitting.fit.clearances import STRAPS
 from fitting.fit.covers import covers
+from fitting.fit.findings import rules
 from fitting.fit.lengths import Lengths, lengths_of
 from fitting.fit.nosebands import NosebandRule
+from fitting.fit.straps import StrapRule
 from fitting.taught import TriedOn, bounds_of
 from fitting.tryons import Seen, Tried, TryOn
 from fitting.units import read_length
@@ -152,27 +154,64 @@ def test_a_growing_body_takes_a_strap_from_good_through_watch_to_no(
 
 
 @given(
-    part=EVERY,
+    worn=st.tuples(EVERY, st.sampled_from(["headcollar", "cavesson"])),
+    grown=st.booleans(),
     body=st.floats(250, 1200),
-    longest=st.floats(300, 1100),
-    longer=st.floats(0, 200),
+    sd=st.floats(0.01, 40),
+    lengths=st.tuples(st.floats(300, 1100), st.floats(0, 200)),
     holes=st.integers(1, 9),
 )
 def test_a_longer_strap_is_never_too_short_where_a_shorter_one_was_not(
-    part: str, body: float, longest: float, longer: float, holes: int
+    worn: tuple[str, str],
+    grown: bool,
+    body: float,
+    sd: float,
+    lengths: tuple[float, float],
+    holes: int,
 ) -> None:
-    wearer = make_wearer(sized(part, body))
+    (part, kind), (longest, longer) = worn, lengths
     assume(longest - 20 * holes > 0)
-    short, long = (
-        strap_on(wearer, strap(part, mm, holes=holes, spacing_mm=20))
+    kind = kind if KIND_OF[part] == "headcollar" else "bridle"
+    items = [
+        strap(part, mm, holes=holes, spacing_mm=20, kind=kind)
         for mm in (longest, longest + longer)
+    ]
+    exactly = make_wearer(sized(part, body), grown=grown)
+    loosely = make_wearer(sized(part, body, sd=sd), grown=grown)
+    short, long = (_of_strap(exactly, item) for item in items)
+    assert not _too_short(exactly, items[1], long) or _too_short(
+        exactly, items[0], short
     )
-    for found in (short, long):
-        assert found.reach_to_mm is not None
-    too_short = short.reach_to_mm or 0.0, long.reach_to_mm or 0.0
-    assert too_short[0] <= too_short[1]
-    if body > too_short[1] and long.answer is NO:
-        assert short.answer is NO
+    body_as_known = loosely.growth.at(long.measure, ON)
+    assert body_as_known is not None
+    small = [rule.chances(body_as_known).small for rule in (short, long)]
+    assert small[1] <= small[0] + 1e-12
+
+
+def _of_strap(wearer: Wearer, item: Tack) -> StrapRule:
+    rule = rules(wearer, (item,), (), ON)[-1]
+    assert isinstance(rule, StrapRule)
+    return rule
+
+
+def _too_short(wearer: Wearer, item: Tack, rule: StrapRule) -> bool:
+    found = strap_on(wearer, item)
+    return found.answer is NO and rule.tight in found.why
+
+
+@pytest.mark.parametrize("part", sorted(KIND_OF))
+def test_a_strap_that_cannot_be_done_up_says_which_way(part: str) -> None:
+    _, share = MEASURE_OF[part]
+    wearer = make_wearer(sized(part, 600.0 / share))
+    for length, loose in ((400.0, False), (1000.0, True)):
+        item = strap(part, length, holes=3, spacing_mm=20)
+        found, rule = strap_on(wearer, item), _of_strap(wearer, item)
+        hole, mm = (3, length - 40 - 600) if loose else (1, 600 - length)
+        assert (found.answer, found.hole) == (NO, None)
+        assert (
+            f"hole {hole} of 3, {mm:.0f} mm {'more' if loose else 'less'}" in found.why
+        )
+        assert found.why.endswith(f": {rule.loose if loose else rule.tight}.")
 
 
 @given(
