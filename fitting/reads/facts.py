@@ -52,6 +52,13 @@ def tack_facts(yard: Yard) -> tuple[tuple[fit.Tack, ...], tuple[fit.MadeUp, ...]
     return tuple(items.values()), tuple(made_up)
 
 
+def made_up_fact(row: TackSet) -> fit.MadeUp:
+    """Return one set as a plain fact, without what was taken down (3 queries)."""
+    lent = row.parts.select_related("tack").prefetch_related("tack__parts")
+    parts = ((part.slot, tack_fact(part.tack)) for part in lent if not part.tack.gone)
+    return fit.MadeUp(name=row.name, parts=tuple(parts))
+
+
 def tack_fact(row: Tack) -> fit.Tack:
     """Return one item as a plain fact; its parts are read already."""
     return fit.Tack(

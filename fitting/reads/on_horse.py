@@ -23,7 +23,7 @@ from fitting.pictured import (
 from fitting.pictured import numbered as numbered_parts
 from fitting.pictured import worn as worn_of
 from fitting.readings import show_between
-from fitting.reads.facts import tack_fact, tack_facts
+from fitting.reads.facts import made_up_fact, tack_fact, tack_facts
 from fitting.reads.outlook import seen
 from fitting.reads.units import day_words, units_of
 from fitting.told import BEST_FIRST, Notes, Verdict, notes_of, verdict, verdicts
@@ -83,18 +83,11 @@ def item_on_horse(horse: Horse, item: Tack) -> OnHorsePage:
 
 def set_on_horse(horse: Horse, made_up: TackSet) -> OnHorsePage:
     """Return a made-up set on a horse (4 queries: outlooks, the set with its parts)."""
-    lent = made_up.parts.select_related("tack").prefetch_related("tack__parts")
-    made = fit.MadeUp(
-        name=made_up.name,
-        parts=tuple(
-            (part.slot, tack_fact(part.tack)) for part in lent if not part.tack.gone
-        ),
-    )
     thing = _Thing(
         name=made_up.name,
         key=made_up.key,
         kind=BRIDLE,
-        parts=fit.lent_parts(made),
+        parts=fit.lent_parts(made_up_fact(made_up)),
         about=f"Made-up set on {horse.name}.",
     )
     return _page(horse, thing, is_set=True)

@@ -20,6 +20,7 @@ from fitting.middleware import YardRequest, keepers_only
 from fitting.models import SetPart, TackSet
 from fitting.reads import made_up as sets_reads
 from fitting.reads.hangs_on import hangs_on_set
+from fitting.reads.reaches import reaches_of
 from fitting.reads.today import today_in
 from fitting.writes import tack as writes
 
@@ -31,7 +32,8 @@ def made_up_set(request: YardRequest, yard: str, made_up: str) -> HttpResponse:
     """One made-up set: its parts, and whom it fits."""
     row = get_object_or_404(request.yard.sets.select_related("yard"), key=made_up)
     page = sets_reads.set_page(row, today_in(request.yard))
-    return render(request, "fitting/set.html", {"page": page})
+    reaches = () if row.gone else reaches_of(row, today_in(request.yard))
+    return render(request, "fitting/set.html", {"page": page, "reaches": reaches})
 
 
 @keepers_only

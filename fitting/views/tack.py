@@ -21,8 +21,8 @@ from fitting.pieces import KIND_WORDS
 from fitting.reads import item as item_reads
 from fitting.reads import tack as reads
 from fitting.reads.hangs_on import hangs_on_item
-from fitting.reads.item_reach import item_reaches
 from fitting.reads.lent import loans_of
+from fitting.reads.reaches import reaches_of
 from fitting.reads.today import today_in
 from fitting.writes import tack as writes
 
@@ -42,7 +42,7 @@ def tack(request: YardRequest, yard: str, tack: str) -> HttpResponse:
     """One item: whom it fits."""
     row = get_object_or_404(request.yard.tack, key=tack)
     page = item_reads.item_page(row, today_in(request.yard))
-    reaches = () if row.gone else item_reaches(row, today_in(request.yard))
+    reaches = () if row.gone else reaches_of(row, today_in(request.yard))
     return render(request, "fitting/tack.html", {"page": page, "reaches": reaches})
 
 

@@ -271,36 +271,6 @@ def test_another_yards_horses_and_items_are_not_found(
     assert "Theirs" not in who(keeper, yard)
 
 
-def test_an_items_page_draws_the_horses_it_fits(keeper: Client, yard: Yard) -> None:
-    fitted(yard, "Tansy")
-    fitted(yard, "Giant", mouth_mm=160.0)
-    bit = make_bit(yard, name="Eggbutt", length_mm=117.0)
-    ensure_planned(yard)
-    page = keeper.get(reverse("fitting:tack", args=[yard.slug, bit.key]))
-    drawn = page.content.decode().partition('<svg class="reach narrow"')[2]
-    drawn = drawn.partition("</svg>")[0]
-    assert "Tansy: good" in drawn
-    assert "Giant" not in drawn
-
-
-def test_a_bridle_is_drawn_on_the_head_though_a_strap_of_it_cannot_be_judged(
-    keeper: Client, yard: Yard
-) -> None:
-    tansy = fitted(yard, "Tansy")
-    on = timezone.localdate() - timedelta(days=3)
-    make_measurement(tansy, "head_length", on=on, value=900.0, method="tape")
-    bridle = Tack.objects.create(yard=yard, key="brown", name="Brown", kind="bridle")
-    bridle.parts.create(part="headpiece", length_mm=560, holes=7, spacing_mm=16)
-    bridle.parts.create(part="cheekpieces", length_mm=180)
-    bridle.parts.create(part="throatlash", length_mm=600)  # throat never measured
-    ensure_planned(yard)
-    page = keeper.get(reverse("fitting:tack", args=[yard.slug, bridle.key]))
-    drawn = page.content.decode().partition('<svg class="reach narrow"')[2]
-    drawn = drawn.partition("</svg>")[0]
-    assert "Tansy: good, hole" in drawn
-    assert "Head length" in page.content.decode()
-
-
 def test_who_fits_what_can_be_asked_back_to_a_day_gone_by(
     keeper: Client, yard: Yard
 ) -> None:

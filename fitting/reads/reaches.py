@@ -1,4 +1,4 @@
-"""The sizes of the horses an item fits, drawn on what it covers, hole by hole."""
+"""The sizes of the horses an item or a set fits, drawn on what it covers."""
 
 from __future__ import annotations
 
@@ -12,19 +12,23 @@ from fitting.fit.answers import Answer, worst
 from fitting.fit.covers import covers
 from fitting.growth import fit_growth
 from fitting.looks import Seen
-from fitting.models import Horse, Tack
-from fitting.reads.facts import clearances, edges_for, tack_fact
+from fitting.models import Horse, Tack, TackSet
+from fitting.reads.facts import clearances, edges_for, made_up_fact, tack_fact
 from fitting.reads.growth import subject_of
 from fitting.reads.outlook import seen_of
 from fitting.reads.reach import OneSize, ReachView, findings_of, reaches
 from fitting.reads.units import units_of
 from fitting.told import BEST_FIRST
 
+_Hung = tuple[tuple[fit.Tack, ...], tuple[fit.MadeUp, ...]]
 MOST_DRAWN: Final = 8  # horses: more are told by the list alone
 
 
-def item_reaches(row: Tack, today: date) -> tuple[ReachView, ...]:
-    """Return a drawing a measure of the horses an item fits (2 queries)."""
+def reaches_of(row: Tack | TackSet, today: date) -> tuple[ReachView, ...]:
+    """Return a drawing a measure, hole by hole, of the horses an item or a set fits.
+
+    2 queries for an item, 3 for a set: horses with their outlooks, parts.
+    """
     horses: Any = row.yard.horses.select_related("yard", "outlook")
     told = [
         (horse, look, findings_of(row.name, look.fits))
@@ -33,8 +37,8 @@ def item_reaches(row: Tack, today: date) -> tuple[ReachView, ...]:
     ]
     fitted = [one for one in told if _known(one[2]) in {Answer.GOOD, Answer.WATCH}]
     fitted.sort(key=lambda one: BEST_FIRST.index(worst(one[2])))
-    item = tack_fact(row)
-    sizes = [_size(item, *one, today) for one in fitted[:MOST_DRAWN]]
+    hung = _hung(row)
+    sizes = [_size(hung, *one, today) for one in fitted[:MOST_DRAWN]]
     return reaches(row.name, sizes, units_of(row.yard))
 
 
@@ -47,11 +51,18 @@ def _known(findings: tuple[Finding, ...]) -> Answer:
     return worst(known) if known else Answer.NOT_KNOWN
 
 
+def _hung(row: Tack | TackSet) -> _Hung:
+    """Return an item alone, or a set alone, as what hangs."""
+    if isinstance(row, Tack):
+        return (tack_fact(row),), ()
+    return (), (made_up_fact(row),)
+
+
 def _size(
-    item: fit.Tack, horse: Horse, look: Seen, findings: tuple[Finding, ...], today: date
+    hung: _Hung, horse: Horse, look: Seen, findings: tuple[Finding, ...], today: date
 ) -> OneSize:
-    """Return one horse's sizes of today, and what the item covers on it."""
-    every = covers(_wearer(horse), (item,), (), today)
+    """Return one horse's sizes of today, and what the item or the set covers on it."""
+    every = covers(_wearer(horse), *hung, today)
     return OneSize(
         said=horse.name,
         bands={
