@@ -5,9 +5,6 @@ from __future__ import annotations
 import gzip
 import http.client
 import json
-import os
-import subprocess
-import sys
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
@@ -16,34 +13,17 @@ from typing import NamedTuple
 from urllib.parse import urlsplit
 
 import pytest
-from django.urls import reverse
 from django.utils import timezone
 from pytest_django.live_server_helper import LiveServer
 
-from fitting.models import Horse
-from starting.models import CalendarKey, CareVisit
-from starting.writes import replan, today_in
-from starting.writes.links import end_link, make_link
+from starting.models import CareVisit
+from starting.writes import today_in
+from starting.writes.links import end_link
 from starting.writes.publish import published
-from tests.make import make_horse, make_plan, make_yard
+from tests.make import make_plan
 from tests.starting.line_checker import faults_of
+from tests.starting.subscribing import Link, Subscriber, make_subscribed
 
-PROGRAMS = Path(sys.executable).parent
-SYNCING = """
-[general]
-status_path = "{folder}/status"
-[pair yard]
-a = "here"
-b = "there"
-collections = null
-[storage here]
-type = "filesystem"
-path = "{folder}/kept"
-fileext = ".ics"
-[storage there]
-type = "http"
-url = "{address}"
-"""
 SHOWING = """
 [calendars]
 [[yard]]
@@ -75,20 +55,8 @@ def _shown(row: Mapping[str, str]) -> Shown:
     return Shown(on=first, until=last, status=row["status"].strip())
 
 
-@dataclass(frozen=True)
-class Subscriber:
-    """A keeper's own machine: a program that fetches the file, one that shows it."""
-
-    folder: Path
-
-    def sync(self) -> str:
-        """Fetch the file; return what changed here, in the program's words."""
-        said = self._run("vdirsyncer", "-c", str(self.folder / "syncing"), "sync")
-        return "\n".join(line for line in said.splitlines() if "Syncing" not in line)
-
-    def subscribe(self) -> None:
-        self._run("vdirsyncer", "-c", str(self.folder / "syncing"), "discover")
-        self.sync()
+class Calendar(Subscriber):
+    """A calendar program on the machine that subscribes."""
 
     def shown(self) -> dict[str, Shown]:
         """Return the entries as they are shown, by title."""
@@ -96,78 +64,29 @@ class Subscriber:
         asked = [word for field in fields for word in ("--json", field)]
         since = (timezone.now().date() - timedelta(days=30)).isoformat()
         config = str(self.folder / "showing")
-        said = self._run("khal", "-c", config, "list", *asked, since, "800d")
+        said = self.run("khal", "-c", config, "list", *asked, since, "800d")
         rows = [row for line in said.splitlines() for row in json.loads(line)]
         entries = {row["title"]: _shown(row) for row in rows}
         assert len(entries) == len(rows), "an entry is shown on more than one day"
         return entries
 
-    def kept(self) -> dict[str, int]:
-        """Return the files kept here, and when each was written."""
-        files = (self.folder / "kept").glob("*.ics")
-        return {file.name: file.stat().st_mtime_ns for file in files}
-
-    def _run(self, program: str, *arguments: str) -> str:
-        own = {"HOME": str(self.folder), "LC_ALL": "C.UTF-8", "NO_PROXY": "*"}
-        done = subprocess.run(
-            [PROGRAMS / program, *arguments],
-            env={"PATH": os.environ["PATH"], **own},
-            capture_output=True,
-            text=True,
-            timeout=60,
-            check=False,
-        )
-        assert done.returncode == 0, done.stderr
-        return done.stdout + done.stderr
-
-
-@dataclass(frozen=True)
-class Link:
-    """A yard's calendar link, and what stands behind it."""
-
-    horse: Horse
-    key: CalendarKey
-    address: str
-
-    def visit(self, kind: str, in_days: int) -> None:
-        """Name the day of the horse's next visit of a kind."""
-        today = today_in(self.horse.yard)
-        CareVisit.objects.update_or_create(
-            horse=self.horse,
-            kind=kind,
-            on=today - timedelta(days=30),
-            defaults={"next_due": today + timedelta(days=in_days)},
-        )
-
-    def plan(self) -> None:
-        replan(self.horse.yard, today_in(self.horse.yard))
-
 
 @pytest.fixture
 def link(live_server: LiveServer) -> Link:
-    horse = make_horse(make_yard(name="Low Fold; é"), name="Tansy", plan=False)
-    key, secret = make_link(horse.yard, label="Phone", options={"alarm": "day"})
-    address = live_server.url + reverse("calendar", args=[secret])
-    link = Link(horse=horse, key=key, address=address)
-    for kind, in_days in (("vet", 40), ("vaccination", 12), ("worming", 20)):
-        link.visit(kind, in_days)
-    link.plan()
-    return link
+    return make_subscribed(live_server.url, as_tasks=False)
 
 
 @pytest.fixture
-def subscriber(link: Link, tmp_path: Path) -> Subscriber:
-    (tmp_path / "kept").mkdir()
-    for name, words in (("syncing", SYNCING), ("showing", SHOWING)):
-        told = words.format(folder=tmp_path, address=link.address)
-        (tmp_path / name).write_text(told, encoding="utf-8")
-    subscriber = Subscriber(tmp_path)
-    subscriber.subscribe()
+def subscriber(link: Link, tmp_path: Path) -> Calendar:
+    subscriber = Calendar(tmp_path)
+    told = SHOWING.format(folder=tmp_path)
+    (tmp_path / "showing").write_text(told, encoding="utf-8")
+    subscriber.subscribe(link.address)
     return subscriber
 
 
 def test_a_subscriber_sees_every_entry_on_its_one_day(
-    link: Link, subscriber: Subscriber
+    link: Link, subscriber: Calendar
 ) -> None:
     make_plan(link.horse)
     link.plan()
@@ -186,7 +105,7 @@ def test_a_subscriber_sees_every_entry_on_its_one_day(
 
 
 def test_a_sync_with_nothing_new_changes_nothing(
-    link: Link, subscriber: Subscriber
+    link: Link, subscriber: Calendar
 ) -> None:
     before = subscriber.kept()
     link.plan()
@@ -196,7 +115,7 @@ def test_a_sync_with_nothing_new_changes_nothing(
 
 
 def test_what_moved_came_or_went_is_seen_at_the_next_sync(
-    link: Link, subscriber: Subscriber
+    link: Link, subscriber: Calendar
 ) -> None:
     before, files = subscriber.shown(), subscriber.kept()
     link.visit("vet", 47)
