@@ -280,11 +280,17 @@ def test_a_longer_one_is_never_too_short_where_a_shorter_was_not(
     assert small(1560 + more) <= small(1560) + 1e-12
 
 
-@given(quarters=st.integers(200, 290))
-def test_a_size_typed_in_inches_or_in_millimetres_gets_one_answer(
-    quarters: int,
+def long_roller(longest_mm: float) -> Tack:
+    return roller(replace(STRAP, shortest_mm=1200, longest_mm=longest_mm))
+
+
+@given(quarters=st.integers(200, 290), body=st.floats(1250, 1900))
+def test_units_never_change_an_answer_about_what_goes_round_the_body(
+    quarters: int, body: float
 ) -> None:
-    typed = (f"{quarters / 4} in", f"{quarters * INCH / 4} mm")
-    by_inch, by_mm = (read_length(text, unit="cm").mm for text in typed)
-    for kind in (girth, rug):
-        assert on_body(kind(by_inch), 1500).answer is on_body(kind(by_mm), 1500).answer
+    inches = quarters / 4
+    typed = (f"{inches:g} in", f"{inches * 2.54:g} cm", f"{inches * INCH:g} mm")
+    lengths = [read_length(text, unit="cm").mm for text in typed]
+    for kind in (long_roller, girth, rug):
+        found = [on_body(kind(mm), body) for mm in lengths]
+        assert len({(one.answer, one.hole, one.why) for one in found}) == 1

@@ -15,6 +15,7 @@ from fitting.fit.saddle_checks import fitter_visit
 from fitting.fit.saddles import SaddleRule
 from fitting.growth import Growth
 from fitting.tryons import How, Seen, Tried, TryOn
+from fitting.units import read_length
 from tests.fitting.making_fit import BORN, ON, make_wearer, steady
 
 GOOD, WATCH, NO, UNKNOWN = Answer.GOOD, Answer.WATCH, Answer.NO, Answer.NOT_KNOWN
@@ -206,6 +207,19 @@ def test_held_against_is_told_and_decides_nothing() -> None:
     found = on_back(backs(), put_on(how="held"))
     assert found.answer is UNKNOWN
     assert found.rests_on.endswith("held against on 10 Feb 2026: it sat right")
+
+
+@given(quarters=st.integers(48, 96), back=st.floats(300, 600))
+def test_units_never_change_an_answer_about_a_saddle(
+    quarters: int, back: float
+) -> None:
+    inches = quarters / 4
+    typed = (f"{inches:g} in", f"{inches * 2.54:g} cm", f"{inches * 25.4:g} mm")
+    panels = [saddle(read_length(text, unit="cm").mm) for text in typed]
+    growth = steady(back_length=back)
+    for seen in ((), (put_on(),)):
+        found = [on_back(growth, *seen, item=panel) for panel in panels]
+        assert len({(one.answer, one.why) for one in found}) == 1
 
 
 @given(
