@@ -3,6 +3,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date, timedelta
 from functools import partial
+from typing import cast
 
 import pytest
 from hypothesis import given
@@ -14,11 +15,13 @@ from fitting.fit import Answer, Finding, MadeUp, Part, Tack, fits, worst
 from fitting.fit.answers import Chances, Judged, Window
 from fitting.fit.edges import NUMBERS
 from fitting.fit.lasting import days_looked, good_until, last_day_looked
-from fitting.growth import Subject, fit_growth
+from fitting.growth import Growth, Subject, fit_growth
 from fitting.sources import SOURCES
+from fitting.tryons import Seen, Tried, TryOn
 from tests.fitting.making_fit import (
     BORN,
     ON,
+    Steady,
     bit_on,
     make_bit,
     make_bridle,
@@ -103,6 +106,81 @@ def test_a_measure_never_taken_is_asked_for_and_never_good() -> None:
     found = fits(make_wearer(growth), (), (made,), ON)
     assert [one.answer for one in found] == [Answer.NOT_KNOWN] * 3
     assert [one.ask for one in found] == ["head length", "head length", "mouth width"]
+
+
+def _of(kind: str, **lengths: float) -> Tack:
+    parts = (Part(part=part, length_mm=mm) for part, mm in lengths.items())
+    return Tack(name=f"A {kind}", kind=kind, parts=tuple(parts))
+
+
+SIZES = {
+    "mouth_width": 120.0,
+    "head_length": 1040.0,
+    "nose_round": 600.0,
+    "brow": 380.0,
+    "throat_round": 900.0,
+    "heart_girth": 1800.0,
+    "girth_path": 1100.0,
+    "back_length": 460.0,
+    "rug_length": 1800.0,
+}
+# Tack that suits those sizes, some of every kind.
+SUITS = (
+    make_bit(126.0),
+    make_bridle(
+        more=_of("bridle", browband=410, noseband=640, throatlash=1010).parts,
+    ),
+    _of("headcollar", nose=640, crown=915, jowl=720),
+    _of("cavesson", nose=620, crown=915, jowl=700),
+    Tack(
+        name="A roller",
+        kind="roller",
+        parts=(Part(part="strap", shortest_mm=1700, longest_mm=1900),),
+    ),
+    _of("girth", strap=1100),
+    _of("rug", back_seam=1830),
+    _of("saddle", panel=420),
+)
+
+
+def of_every_kind(growth: Growth, *tryons: TryOn) -> dict[tuple[str, str], Finding]:
+    made = make_set(SUITS[1], SUITS[0])
+    found = fits(make_wearer(growth, tryons=tryons), SUITS, (made,), ON)
+    return {(one.item, one.part): one for one in found}
+
+
+def test_of_a_horse_never_measured_nor_tried_on_nothing_is_good() -> None:
+    measured = of_every_kind(cast("Growth", Steady(sizes=SIZES)))
+    suited = {key for key, one in measured.items() if one.answer is Answer.GOOD}
+    assert measured.keys() - suited == {("A saddle", "panel")}  # to be seen on first
+    guessed = cast("Growth", Steady(sizes=SIZES, unmeasured=tuple(SIZES)))
+    held = [
+        TryOn(
+            on=ON,
+            item=item,
+            how="held",
+            parts=(Tried(part=part, seen="sits_right"),),
+        )
+        for item, part in measured
+    ]
+    for growth, tryons in ((steady(), []), (guessed, []), (guessed, held)):
+        for one in of_every_kind(growth, *tryons).values():
+            assert one.answer is Answer.NOT_KNOWN
+            assert one.ask
+            assert (one.chance_no, one.good_until, one.hole) == (None, None, None)
+
+
+def test_what_was_seen_on_the_horse_decides_for_every_kind_of_tack() -> None:
+    growth = cast("Growth", Steady(sizes=SIZES))
+    plain = of_every_kind(growth)
+    answers = {"too_short": Answer.NO, "rubs": Answer.WATCH, "sits_right": Answer.GOOD}
+    for item, part in plain:
+        for seen, answer in answers.items():
+            tried = (Tried(part=part, seen=cast("Seen", seen)),)
+            seen_on = TryOn(on=ON, item=item, how="worn", parts=tried)
+            found = of_every_kind(growth, seen_on)[item, part]
+            assert found.answer is answer, (item, part, seen)
+            assert found.rests_on.startswith("put on 2 Mar 2026")
 
 
 @pytest.mark.parametrize(
