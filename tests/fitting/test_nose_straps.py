@@ -7,6 +7,7 @@ from datetime import date, timedelta
 
 import pytest
 
+from fitting.age import Foaled
 from fitting.body import Standing
 from fitting.fit import Answer, Finding, Part, Tack, Wearer, fits
 from fitting.growth import Growth
@@ -207,6 +208,23 @@ def test_a_foal_s_headcollar_not_looked_at_since_yesterday_is_watched(
         assert found.good_until == looked.on + timedelta(days=2)
     else:
         assert "Last looked at 2 days ago" in found.why
+
+
+def test_only_a_headcollar_put_on_by_then_was_looked_at_on_the_foal() -> None:
+    looked = worn("nose", on=ON - timedelta(days=2))
+    held = replace(looked, on=ON, how="held")
+    tomorrow = replace(looked, on=ON + timedelta(days=1))
+    for later in (held, tomorrow):
+        found = strap_on(foal(looked, later), SLIP)
+        assert found.answer is WATCH
+        assert "Last looked at 2 days ago" in found.why
+
+
+def test_a_foal_that_may_be_under_six_months_still_is_looked_at_daily() -> None:
+    looked = worn("nose", on=ON - timedelta(days=5))
+    unsure = Foaled(first=date(2025, 8, 1), last=date(2025, 9, 30))
+    wearer = replace(foal(looked), foaled=unsure)
+    assert strap_on(wearer, SLIP).answer is WATCH
 
 
 def test_the_day_of_six_months_ends_the_daily_look() -> None:

@@ -30,6 +30,10 @@ def roller(strap: Part = STRAP) -> Tack:
     return Tack(name="Web roller", kind="roller", parts=(strap,))
 
 
+def long_roller(longest_mm: float) -> Tack:
+    return roller(replace(STRAP, shortest_mm=1200, longest_mm=longest_mm))
+
+
 def girth(length_mm: float | None) -> Tack:
     part = Part(part="strap", length_mm=length_mm)
     return Tack(name="Cord girth", kind="girth", parts=(part,))
@@ -86,6 +90,39 @@ def test_a_roller_says_its_hole_the_spare_ones_and_how_far_it_lets_out() -> None
     )
     assert (found.reach_from_mm, found.reach_to_mm) == (1500, 1620)
     assert "two fingers clear over the spine" in " ".join(found.cautions)
+
+
+@pytest.mark.parametrize(
+    ("girth_mm", "hole", "spare"), [(1555, 4, (3, 1)), (1502, 5, (4, 0))]
+)
+def test_the_first_hole_of_a_roller_is_its_longest_and_a_slim_girth_takes_the_last(
+    girth_mm: float, hole: int, spare: tuple[int, int]
+) -> None:
+    found = on_body(roller(), girth_mm)  # 1700 on hole 1, 1500 on hole 5
+    assert found.hole == hole
+    assert (found.spare_longer, found.spare_shorter) == spare
+    assert found.needs_from_mm == girth_mm + 80
+
+
+@given(
+    length=st.floats(1300, 1800),
+    body=st.floats(1300, 1800),
+    sd=st.floats(0.1, 200),
+    kind=st.sampled_from(["roller", "girth", "rug"]),
+)
+def test_the_chances_of_what_goes_round_the_body_are_chances(
+    length: float, body: float, sd: float, kind: str
+) -> None:
+    made = {"roller": long_roller, "girth": girth, "rug": rug}[kind](length)
+    growth = body_of(body, sd)
+    (rule,) = rules(make_wearer(growth), (made,), (), ON)
+    assert isinstance(rule, RollerRule | StrapRule)
+    spread = growth.at("heart_girth", ON)
+    assert spread is not None
+    found = rule.chances(spread)
+    assert found.good >= -1e-12
+    assert -1e-12 <= found.small <= found.no + 1e-12
+    assert found.good + found.no <= 1 + 1e-4 / sd + 1e-9
 
 
 @pytest.mark.parametrize(
@@ -278,10 +315,6 @@ def test_a_longer_one_is_never_too_short_where_a_shorter_was_not(
         return rule.chances(spread).small
 
     assert small(1560 + more) <= small(1560) + 1e-12
-
-
-def long_roller(longest_mm: float) -> Tack:
-    return roller(replace(STRAP, shortest_mm=1200, longest_mm=longest_mm))
 
 
 @given(quarters=st.integers(200, 290), body=st.floats(1250, 1900))

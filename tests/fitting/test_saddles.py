@@ -132,6 +132,13 @@ def test_a_reading_of_long_before_the_check_says_nothing_of_a_change() -> None:
     assert (found.answer, found.ask) == (GOOD, "back width, front")
 
 
+def test_a_change_measured_later_says_nothing_of_the_days_before() -> None:
+    taken = ((CHECKED, 300.0), (ON, 330.0))
+    found = on_back(backs(back_width_front=taken), put_on(), on=ON - timedelta(days=1))
+    assert found.answer is GOOD
+    assert on_back(backs(back_width_front=taken), put_on()).answer is WATCH
+
+
 def test_a_back_width_not_measured_at_the_check_is_asked_for_and_bars_nothing() -> None:
     assert on_back(backs(), put_on()).ask == "back width, front"
     front = ((CHECKED, 300.0),)
@@ -154,6 +161,24 @@ def test_a_fitter_s_visit_counts_for_the_saddle_the_horse_had_on_by_then() -> No
     assert seen.why.startswith("A saddle fitter saw it on 28 Feb 2026")
     later = on_back(backs(), visit, put_on(on=ON - timedelta(days=1), how="held"))
     assert later.answer is UNKNOWN
+
+
+def test_a_visit_or_a_wearing_still_to_come_says_nothing_of_today() -> None:
+    visit = fitter_visit(ON - timedelta(days=2), clear=True)
+    tomorrow = put_on(on=ON + timedelta(days=1))
+    assert on_back(backs(), visit, tomorrow).answer is UNKNOWN
+    to_come = fitter_visit(ON + timedelta(days=1), clear=True)
+    assert "fitter" not in on_back(backs(), to_come).why
+    seen = on_back(backs(), put_on(on=ON - timedelta(days=9)), visit, to_come)
+    assert seen.rests_on == "saddle fitter 28 Feb 2026"
+
+
+def test_a_panel_too_long_by_an_old_measurement_is_a_no_that_asks_to_measure() -> None:
+    wearer = make_wearer(backs(), grown=False)
+    wearer = replace(wearer, standing=(("back_length", "stale"),))
+    (found,) = fits(wearer, (saddle(460.0),), (), ON)
+    assert (found.answer, found.stale) == (NO, True)
+    assert found.rests_on == "back length, measured, some time ago"
 
 
 def test_a_visit_that_left_something_open_is_only_just() -> None:

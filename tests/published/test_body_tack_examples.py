@@ -100,6 +100,7 @@ def test_a_saddle_seen_a_hundred_days_ago_is_due_by_one_member_not_by_another() 
     ("days", "said"),
     [
         (57, "not yet 60 or 90 or 120:"),
+        (90, "past 60 days, not yet 90 or 120:"),  # due that day
         (91, "past 60 and 90 days, not yet 120:"),
         (121, "past 60 and 90 and 120 days:"),
     ],
