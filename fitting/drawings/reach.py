@@ -34,6 +34,7 @@ _FOOT: Final = 34
 _SIDE: Final = 14
 _STRAP: Final = 13  # how broad the strap is drawn
 _NUMBERS_FROM: Final = 15  # px between two holes, for numbers to have room
+_LETTER: Final = 8  # px: about one letter of a row's words
 _STEPS: Final = (0.125, 0.25, 0.5, 1, 2, 4, 5, 10, 20, 50, 100)
 _NAMED: Final = Face(css="strong", fill=INK, weight=600)
 _ROOM: Final = 2.5  # how far beyond the bands a strap is drawn, in widths of them
@@ -130,13 +131,22 @@ def _ticks(rule: _Rule, unit: Unit, height: int, *, most: int) -> str:
     return drawn
 
 
+def _within(said: str, width: int) -> str:
+    """Return a row's words, its name cut short where they would not fit in px."""
+    most = (width - 2 * _SIDE) // _LETTER
+    if len(said) <= most:
+        return said
+    name, colon, answer = said.rpartition(": ")
+    return f"{name[: most - len(answer) - 3]}…{colon}{answer}"
+
+
 def _row(rule: _Rule, row: ReachRow, top: int) -> str:
     low, middle, high = row.band
     strap = top + 34
     under = strap + _STRAP + 5
     x = rule.x(middle)
     return (
-        words(_SIDE, top + 14, row.said, _NAMED)
+        words(_SIDE, top + 14, _within(row.said, rule.width), _NAMED)
         + leather_line(_sits(rule, row, strap + _STRAP / 2), 1.4)
         + "".join(_good(rule, span, strap) for span in row.good)
         + _holes(rule, row, strap)

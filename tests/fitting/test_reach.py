@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import xml.etree.ElementTree as ET
+from dataclasses import replace
 
 import pytest
 
@@ -71,3 +72,16 @@ def test_rows_do_not_lie_on_one_another() -> None:
     assert heights[1] > heights[0] + 60
     tops = [number(r, "y") for r in two.iter("rect") if "f-band" in r.attrib["class"]]
     assert tops[1] - tops[0] > 60
+
+
+def test_a_long_name_is_cut_short_and_its_answer_stays() -> None:
+    row = replace(ROW, said=f"{'Wilhelmina' * 4}: only just, hole 12")
+    said = next(
+        text.text or ""
+        for text in drawn(row, narrow=True).iter("text")
+        if "only just, hole 12" in (text.text or "")
+    )
+    assert said.startswith("Wilhelmina")
+    assert said.endswith("…: only just, hole 12")
+    assert len(said) <= 45
+    assert row.said in {text.text for text in drawn(row).iter("text")}
