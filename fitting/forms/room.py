@@ -68,7 +68,7 @@ class RoomForm(OnceForm):
         if self.whose.horse:
             of_yard = laid_over(yard_changes(self.whose.yard)).change(edge.path)
             if of_yard and of_yard.to is not None:
-                said = f"The yard’s: {self.show(edge, of_yard.to)}. {said}"
+                said = f"The yard's: {self.show(edge, of_yard.to)}. {said}"
         if edge.floor is not None:
             floor = self.show(edge, edge.floor.value)
             said = f"{said} Never under {floor}: {edge.floor.because}"

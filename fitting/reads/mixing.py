@@ -216,7 +216,7 @@ def _option(title: str, mixed: Mixed, told: _Yard, yard: Yard) -> OptionPage:
 def _part(one: Chosen, told: _Yard) -> PartRow:
     name = one.item.name
     peg = told.pegs[name]
-    whose = f"{peg.owner}’s." if peg.owner and peg.owner != told.horse else ""
+    whose = f"{peg.owner}'s." if peg.owner and peg.owner != told.horse else ""
     lent = f"Lent to {told.horse}." if peg.lent_to == told.horse else ""
     uses = told.uses.get((name, one.part.part), ())
     words = use_words(uses, told.horse)

@@ -123,7 +123,7 @@ def test_a_horse_has_figures_of_its_own_and_others_do_not(
     said = page.content.decode()
     assert "for Tansy, changed by" in said
     assert "She chews more." in said
-    assert "The yard’s: " in keeper.get(her_nose).content.decode()
+    assert "The yard&#x27;s: " in keeper.get(her_nose).content.decode()
     change(keeper, her_nose, back="all")
     tansy.refresh_from_db()
     assert edges_for(tansy).value(FROM) == 35.0

@@ -453,7 +453,7 @@ def test_an_item_is_lent_comes_back_and_a_wrong_loan_is_deleted(
 ) -> None:
     bridle, tansy = make_bridle(yard), make_horse(yard, name="Tansy")
     address = reverse("fitting:lend", args=[yard.slug, bridle.key])
-    assert "The lender’s own hole" in keeper.get(address).content.decode()
+    assert "The lender's own hole" in keeper.get(address).content.decode()
     sent = {"to": tansy.pk, "own_hole": "2", "back_by": "2027-01-24", "token": "once"}
     for _ in range(2):
         keeper.post(address, sent)
