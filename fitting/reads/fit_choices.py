@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from fitting.fit.kind_cautions import SETS, brief_cautions_of
 from fitting.models import Horse, Yard
 from fitting.pieces import KIND_WORDS
 from fitting.reads.who_fits import stored_fits
@@ -28,6 +29,7 @@ class Choices:
 
     title: str
     rows: tuple[Choice, ...]
+    cautions: tuple[str, ...] = ()
 
 
 def horses_to_ask(yard: Yard) -> tuple[Choices, ...]:
@@ -61,12 +63,18 @@ def items_to_ask(horse: Horse) -> tuple[Choices, ...]:
         horse.yard.tack.filter(gone__isnull=True).values_list("name", "key", "kind")
     )
     by_kind = (
-        (title, [_choice(n, f"item={k}", looks) for n, k, of in items if of == kind])
+        (
+            kind,
+            title,
+            [_choice(n, f"item={k}", looks) for n, k, of in items if of == kind],
+        )
         for kind, (title, _) in KIND_WORDS.items()
     )
-    groups = (("Made-up sets", sets), *by_kind)
+    groups = ((SETS, "Made-up sets", sets), *by_kind)
     return tuple(
-        Choices(title=title, rows=tuple(rows)) for title, rows in groups if rows
+        Choices(title=title, rows=tuple(rows), cautions=brief_cautions_of(kind))
+        for kind, title, rows in groups
+        if rows
     )
 
 

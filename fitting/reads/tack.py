@@ -8,6 +8,7 @@ from datetime import date
 from typing import Final
 
 from fitting.fit.answers import Answer
+from fitting.fit.kind_cautions import SETS, brief_cautions_of
 from fitting.looks import Seen
 from fitting.models import SetPart, Tack, TackSet, Yard
 from fitting.pieces import KIND_WORDS
@@ -21,7 +22,6 @@ MOST_COLUMNS: Final = 6  # youngsters beside each other; more: only those it fit
 SHOWN_NAMES: Final = 6
 BRIEF_FROM: Final = 60  # items: from here on a phone shows a kind at a time; ours
 ALL: Final = ""
-SETS: Final = "sets"
 LENT: Final = "lent"
 FITS: Final = (Answer.GOOD, Answer.WATCH)
 
@@ -80,6 +80,11 @@ class Rows:
     rows: tuple[ItemRow, ...]
 
     @property
+    def cautions(self) -> tuple[str, ...]:
+        """What stands beside the answers on all of them."""
+        return brief_cautions_of(self.kind)
+
+    @property
     def of_sets(self) -> bool:
         """Whether the rows are made-up sets."""
         return self.kind == SETS
@@ -121,6 +126,11 @@ class RoomPage:
     brief: bool
     choices: tuple[Choice, ...]
     late: tuple[LoanRow, ...]
+
+    @property
+    def told(self) -> bool:
+        """Whether answers stand here: there is a youngster."""
+        return self.many or bool(self.columns)
 
     @property
     def empty(self) -> bool:

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from fitting import fit, nose_gap
+from fitting.fit.kind_cautions import cautions_of
 from fitting.looks import Seen
 from fitting.models import Horse, Tack, TackSet, TryOn, Yard
 from fitting.pieces import (
@@ -157,10 +158,12 @@ def kind_words(kinds: Iterable[tuple[str, Tack]]) -> str:
     return listed(Tack.Kind(kind).label for kind, _ in kinds)
 
 
-def cautions_for(look: Seen | None, name: str) -> tuple[str, ...]:
-    """Return what stands beside an item on a horse."""
+def cautions_for(
+    look: Seen | None, name: str, kinds: Sequence[tuple[str, Tack]]
+) -> tuple[str, ...]:
+    """Return what stands beside an item on a horse; not planned yet: by its kinds."""
     told = verdicts(look.fits).get(name) if look else None
-    return told.cautions if told else ()
+    return told.cautions if told else cautions_of(*(kind for kind, _ in kinds))
 
 
 def thing_named(yard: Yard, name: str) -> tuple[Tack | None, TackSet | None]:

@@ -12,6 +12,7 @@ from django.db.models import F
 from django.urls import reverse
 
 from fitting.fit import fits
+from fitting.fit.kind_cautions import SETS, brief_cautions_of
 from fitting.models import Horse, Yard
 from fitting.pieces import KIND_WORDS
 from fitting.reads.growths import known_of
@@ -30,7 +31,6 @@ from fitting.who_fits import (
 )
 
 DECODE: Final = msgspec.json.Decoder(FitsLook)
-SETS: Final = "sets"
 ALL: Final = "all"
 NOTHING: Final = FitsLook(items=())
 
@@ -51,6 +51,7 @@ class Group:
 
     title: str
     rows: tuple[Row, ...]
+    cautions: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,6 +59,7 @@ class WhoFitsPage:
     """Who fits what on a day; ``ends`` where it is put in the order of last days.
 
     ``planned``: whether anything is stored yet; ``computed``: for another day.
+    ``cautions``: of all that is told, where it is not told kind by kind.
     """
 
     asked: Asked
@@ -67,6 +69,7 @@ class WhoFitsPage:
     items: int
     horses: int
     planned: bool
+    cautions: tuple[str, ...]
 
     @property
     def by_horse(self) -> bool:
@@ -124,6 +127,7 @@ def who_fits_page(yard: Yard, asked: Asked, today: date) -> WhoFitsPage:
         items=len(sight.items),
         horses=len(chosen),
         planned=any(look.items for look in stored.values()),
+        cautions=brief_cautions_of(*_kinds(sight)) if asked.by != "kind" else (),
     )
 
 
@@ -194,18 +198,22 @@ def _in_kinds(sight: _Sight) -> tuple[Group, ...]:
         SETS: "Made-up sets",
         **{k: title for k, (title, _) in KIND_WORDS.items()},
     }
-    kinds = dict.fromkeys(item.kind for item in sight.items)
     return tuple(
         Group(
             title=titles[kind],
+            cautions=brief_cautions_of(kind),
             rows=by_items(
                 [item.thing for item in sight.items if item.kind == kind],
                 sight.horses,
                 sight.looks,
             ),
         )
-        for kind in kinds
+        for kind in _kinds(sight)
     )
+
+
+def _kinds(sight: _Sight) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(item.kind for item in sight.items))
 
 
 def _in_names(sight: _Sight) -> tuple[Group, ...]:

@@ -90,7 +90,7 @@ def _tryon(request: YardRequest, row: TryOn, horse: Horse) -> HttpResponse:
         messages.success(request, _meaning(form, row), extra_tags=draft)
         _tell(request, row, look)
         return redirect(led_to)
-    cautions = to_try.cautions_for(look, row.item_name)
+    cautions = to_try.cautions_for(look, row.item_name, kinds)
     context = {"form": form, "row": row, "horse": horse, "cautions": cautions}
     context |= {"draft": draft, "thing": row.item_name, "led_to": led_to}
     status = 422 if form.is_bound else 200
