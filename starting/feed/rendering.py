@@ -8,6 +8,7 @@ import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from functools import lru_cache
 from typing import Final
 
 from icalendar import Alarm, Calendar, Event, Todo
@@ -124,6 +125,7 @@ def splice(head_bytes: bytes, events: Iterable[bytes]) -> bytes:
     return b"".join((head_bytes, *events, _END))
 
 
+@lru_cache(maxsize=256)  # a yard is published again and again
 def render_head(head: FeedHead) -> bytes:
     """Return the calendar file up to its first event.
 
@@ -145,6 +147,7 @@ def render_head(head: FeedHead) -> bytes:
     return bytes_of(calendar).removesuffix(_END)
 
 
+@lru_cache(maxsize=128)  # the links of a yard ask for the same events
 def render_event(revised: Revised, options: FeedOptions, head: FeedHead) -> bytes:
     """Return one VEVENT, or VTODO where tasks are asked for, folded, with line ends.
 

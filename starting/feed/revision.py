@@ -76,12 +76,9 @@ def revise(
         if uid in revisions:
             continue
         after, old = tuple(map(uid_of, entry.after)), former.get(uid)
-        if old is not None and _says_the_same(old, entry, after):
-            same = old.entry == entry  # or it is due since another day, see ``digest``
-            revisions[uid] = old if same else replace(old, entry=entry)
-        else:
-            last = old or gone.get(uid)
-            revisions[uid] = _counted(entry, uid, after, moment, last)
+        same = old and _still(old, entry, after)
+        last = old or gone.get(uid)
+        revisions[uid] = same or _counted(entry, uid, after, moment, last)
     return tuple(revisions.values())
 
 
@@ -100,10 +97,14 @@ def retire(
     return {uid: gone for uid, gone in retired.items() if uid not in here} | left
 
 
-def _says_the_same(old: Revised, entry: Entry, after: tuple[str, ...]) -> bool:
+def _still(old: Revised, entry: Entry, after: tuple[str, ...]) -> Revised | None:
+    """Return the revision that stands, if the entry says the same as it did."""
     if old.after_uids != after:
-        return False
-    return old.entry == entry or old.digest == digest(entry)
+        return None
+    if old.entry == entry:
+        return old
+    # or it is due since another day, see ``digest``
+    return replace(old, entry=entry) if old.digest == digest(entry) else None
 
 
 def _counted(

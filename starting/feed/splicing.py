@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from datetime import datetime
 from functools import lru_cache
 from typing import Final
@@ -14,8 +14,8 @@ from starting.feed.revision import Revised
 from starting.feed.wire import folded
 
 # Text cannot look like a property: its line ends are escaped, its folds begin blank.
-_FIRST: Final = re.compile(rb"\r\n(?=BEGIN:V(?:EVENT|TODO)\r\n)")
-_END: Final = b"END:VCALENDAR\r\n"
+_BEGIN: Final = re.compile(rb"\r\nBEGIN:V(?:EVENT|TODO)\r\n")
+_END: Final = b"\r\nEND:VCALENDAR\r\n"
 _BEFORE: Final = b"\r\nDTSTAMP:"  # the time, UID and SEQUENCE stand together ...
 _AFTER: Final = b"\r\nCATEGORIES:"  # ... up to here
 
@@ -51,21 +51,29 @@ def render_anew(
 
 def events_by_stamp(body: bytes) -> dict[bytes, bytes]:
     """Return the events of a file of ours, each by what says its UID and revision."""
-    return dict(_stamped(body))
+    first = _BEGIN.search(body)
+    if first is None:
+        return {}
+    begin = first[0]  # a file holds events or tasks, never both
+    events = body.removesuffix(_END).split(begin)[1:]
+    return {_stamp_in(event): begin[2:] + event + b"\r\n" for event in events}
 
 
-def _stamped(body: bytes) -> Iterator[tuple[bytes, bytes]]:
-    for piece in _FIRST.split(body.removesuffix(_END))[1:]:
-        event = piece if piece.endswith(b"\r\n") else piece + b"\r\n"
-        begins = event.find(_BEFORE)
-        yield event[begins : event.find(_AFTER, begins)], event
+def _stamp_in(event: bytes) -> bytes:
+    begins = event.find(_BEFORE)
+    return event[begins : event.find(_AFTER, begins)]
 
 
 def _stamp(revised: Revised, options: FeedOptions) -> bytes:
     """Return the lines of an event that say its UID and revision."""
     sequence, changed = revision_of(revised, options)
-    uid = folded(f"UID:{revised.uid}")
-    return b"%s%s\r\n%sSEQUENCE:%d" % (_BEFORE, _written(changed), uid, sequence)
+    moment, uid = _written(changed), _uid_line(revised.uid)
+    return b"%s%s\r\n%sSEQUENCE:%d" % (_BEFORE, moment, uid, sequence)
+
+
+@lru_cache(maxsize=8192)  # a yard is published again and again
+def _uid_line(uid: str) -> bytes:
+    return folded(f"UID:{uid}")
 
 
 @lru_cache(maxsize=1024)  # a diary written at once has one moment

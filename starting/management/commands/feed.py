@@ -47,6 +47,6 @@ class Command(PlainCommand):
 
 def diary_on(yard: Yard, on: date) -> list[Revised]:
     """Return the diary as it would be published on a day, counted on from today's."""
-    wanted = (entry for outlook in looks(yard, on) for entry in outlook.entries)
-    now = datetime.combine(on, time.min, UTC)
-    return next_diary(yard, published(yard), retired_of(yard), wanted, on, now)
+    wanted = [entry for outlook in looks(yard, on) for entry in outlook.entries]
+    before, now = published(yard), datetime.combine(on, time.min, UTC)
+    return next_diary(yard, before, retired_of(yard, before, wanted), wanted, on, now)
