@@ -51,7 +51,7 @@ class LinkForm(OnceForm):
     as_tasks = forms.BooleanField(
         label="As tasks, not as days: for a list of things to do",
         required=False,
-        help_text="Many calendars show no tasks: then leave this open.",
+        help_text="Many calendars show no tasks: for them leave this unticked.",
     )
     seen = forms.CharField(widget=forms.HiddenInput, required=False, max_length=64)
 
