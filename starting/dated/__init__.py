@@ -6,6 +6,7 @@ from starting.dated.months import Month, month_of, read_month
 from starting.dated.rows import Act, DiaryRow
 from starting.dated.standing import SIGNS, Standing, standing_of, stands_words
 from starting.dated.ticks import Ticked, without_ticked
+from starting.dated.together import Together, together
 from starting.dated.told import Told, short_title, told_of
 
 __all__ = [
@@ -20,6 +21,7 @@ __all__ = [
     "Standing",
     "TickRow",
     "Ticked",
+    "Together",
     "Told",
     "became",
     "doing_of",
@@ -30,6 +32,7 @@ __all__ = [
     "short_title",
     "standing_of",
     "stands_words",
+    "together",
     "told_of",
     "without_ticked",
 ]

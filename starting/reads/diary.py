@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from itertools import groupby
@@ -13,12 +13,21 @@ from urllib.parse import urlencode
 from django.db.models import Min, QuerySet
 
 from fitting.models import Yard
-from starting.dated import DiaryRow, Month, became, is_shown, month_of
+from starting.dated import (
+    DiaryRow,
+    Month,
+    Together,
+    became,
+    is_shown,
+    month_of,
+    together,
+)
 from starting.models import DiaryEntry
 from starting.reads.diary_past import back_again, gone_of, records_of
 from starting.reads.diary_rows import live_row, past_row
 
 AT_ONCE: Final = 40  # entries: whole months are listed until there are so many; ours
+ROOM: Final = 4  # lines of a day in the grid, as its style has them; ours
 KINDS: Final = {
     "measure": "measuring days",
     "try_on": "try-ons",
@@ -59,18 +68,23 @@ class Asked:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Day:
-    """One day of a month, with its entries."""
+    """One day of a month, with its entries, those of many horses together."""
 
     on: date
-    rows: tuple[DiaryRow, ...]
+    told: tuple[Together, ...]
+
+    @property
+    def more(self) -> int:
+        """How many entries a day of the wide grid has no room for."""
+        return sum(len(of.rows) for of in self.told[ROOM:])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MonthRows:
-    """A month's entries, in a list."""
+    """A month's entries, in a list, those of many horses on one day together."""
 
     month: Month
-    rows: tuple[DiaryRow, ...]
+    told: tuple[Together, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -105,7 +119,7 @@ class DiaryPage:
     def is_empty(self) -> bool:
         """Whether there is nothing to show."""
         rows = (*self.waiting, *self.past, *self.months)
-        return not rows and not any(day.rows for day in self.days)
+        return not rows and not any(day.told for day in self.days)
 
 
 def diary_page(yard: Yard, asked: Asked) -> DiaryPage:
@@ -148,7 +162,7 @@ def _as_month(
     month = page.asked.month
     every = sorted((*past, *rows), key=_order)
     by_day = {on: tuple(of) for on, of in groupby(every, key=lambda row: row.on)}
-    days = tuple(Day(on=on, rows=by_day.get(on, ())) for on in month.days)
+    days = tuple(Day(on=on, told=together(by_day.get(on, ()))) for on in month.days)
     return replace(page, waiting=_before(month.first, rows), days=days)
 
 
@@ -211,12 +225,18 @@ def _past(yard: Yard, asked: Asked) -> list[DiaryRow]:
 
 def _by_month(rows: Sequence[DiaryRow]) -> tuple[MonthRows, ...]:
     return tuple(
-        MonthRows(month=month, rows=tuple(of))
-        for month, of in groupby(_said_once(rows), key=lambda row: month_of(row.on))
+        MonthRows(month=month, told=tuple(_told(_said_once(of))))
+        for month, of in groupby(rows, key=lambda row: month_of(row.on))
     )
 
 
-def _said_once(rows: Sequence[DiaryRow]) -> Iterator[DiaryRow]:
+def _told(rows: Iterable[DiaryRow]) -> Iterator[Together]:
+    """Yield the rows of each day, those of many horses together."""
+    for _, of in groupby(rows, key=lambda row: row.on):
+        yield from together(tuple(of))
+
+
+def _said_once(rows: Iterable[DiaryRow]) -> Iterator[DiaryRow]:
     """Yield rows, where a reason of a day is not said again below itself."""
     before = None
     for row in rows:

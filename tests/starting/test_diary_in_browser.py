@@ -8,10 +8,11 @@ from datetime import timedelta
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from django.urls import reverse
-from playwright.sync_api import Page
+from playwright.sync_api import Locator, Page
 from pytest_django.live_server_helper import LiveServer
 
 from fitting.models import Yard
+from fitting.writes.touch import touch
 from starting.models import CareVisit, DiaryEntry
 from starting.writes import replan, today_in
 from tests.make import make_horse, make_measurement, make_yard
@@ -112,19 +113,55 @@ def test_a_month_is_a_list_of_days_on_a_phone_and_seven_in_a_row_when_wide(
     assert phone.locator(".month > li.is-today").count() == 1
 
 
+def entries_in(line: Locator) -> int:
+    return line.locator("a").count()
+
+
+@pytest.mark.django_db(transaction=True)
+def test_what_many_horses_have_opens_into_its_entries(
+    phone: Page, live_server: LiveServer, yard: Yard
+) -> None:
+    sign_in(phone, yard, live_server.url)
+    whole = live_server.url + reverse("starting:diary", args=[yard.slug])
+    for query, many in (("?as=month", ".of-many"), ("", ".many")):
+        found: list[str] = []
+        phone.set_viewport_size({"width": PHONE[0], "height": PHONE[1]})
+        phone.goto(f"{whole}{query}")
+        together = phone.locator(many).first
+        entries = together.locator("a[href*='/diary/']")
+        assert entries.count() >= 3
+        assert not any(entry.is_visible() for entry in entries.all())
+        together.locator("summary").click()
+        assert all(entry.is_visible() for entry in entries.all())
+        found += faults(phone)
+        assert not found, "\n".join(found)
+
+
 @pytest.mark.django_db(transaction=True)
 def test_what_does_not_fit_a_day_stands_one_press_away(
     phone: Page, live_server: LiveServer, yard: Yard
 ) -> None:
     sign_in(phone, yard, live_server.url)
+    following = (today_in(yard).replace(day=28) + timedelta(days=9)).replace(day=15)
+    for number, horse in enumerate(yard.horses.order_by("key")):
+        kinds = ("vet", "teeth", "vaccination", "worming", "back", "saddle_fitter")
+        for kind in kinds[number:]:
+            CareVisit.objects.create(
+                horse=horse, kind=kind, on=today_in(yard), next_due=following
+            )
+    touch(yard)
+    yard.refresh_from_db()
+    replan(yard, today_in(yard))
     whole = live_server.url + reverse("starting:diary", args=[yard.slug])
     phone.set_viewport_size({"width": WIDE[0], "height": WIDE[1]})
-    phone.goto(f"{whole}?as=month")
-    more = phone.locator(".more a").first
-    day = more.locator("xpath=ancestor::li[1]")
-    hidden = day.locator("ul > li").count() - day.locator("ul > li:visible").count()
-    assert hidden > 0
-    assert more.inner_text() == f"{hidden} more"
+    phone.goto(f"{whole}?as=month&month={following:%Y-%m}")
+    day = phone.locator(f".month > li:has(time[datetime='{following}'])")
+    lines = day.locator("ul > li")
+    hidden = [line for line in lines.all() if not line.is_visible()]
+    assert lines.count() - len(hidden) == 4
+    more, left_out = day.locator(".more a"), sum(map(entries_in, hidden))
+    assert left_out > len(hidden) > 0, "what many horses have counts as many"
+    assert more.inner_text() == f"{left_out} more"
     more.click()
     assert phone.locator("h1").inner_text() == "The diary"
     assert phone.locator(f"#{phone.url.partition('#')[2]}").count() == 1
@@ -139,8 +176,9 @@ def test_a_month_prints_on_sheets_of_a4_across(
     phone.goto(f"{whole}?as=month")
     phone.emulate_media(media="print")
     assert phone.evaluate(IN_A_ROW) == 7
-    day = phone.locator(".month > li", has=phone.locator(".more")).first
-    rows = day.locator("ul > li")
-    assert rows.count() == day.locator("ul > li:visible").count(), "all is printed"
+    many = phone.locator(".of-many").first
+    rows = many.locator("summary, a")
+    assert rows.count() > 3
+    assert all(row.is_visible() for row in rows.all()), "all is printed"
     pdf = phone.pdf(prefer_css_page_size=True)
     assert b"/MediaBox [0 0 841.9" in pdf or b"/MediaBox [0 0 842" in pdf
