@@ -125,6 +125,14 @@ class Room:
             if peg.is_to_lend(self.horse, day, self.start):
                 yield one, peg.owner
 
+    def worn_with(self, part: Hangs) -> tuple[Hangs, ...]:
+        """Return what goes on with a part: only a bridle is taken apart to be lent."""
+        if part.kind == "bridle":
+            return (part,)
+        return tuple(
+            one for one in self.hangs if one.item == part.item and not one.in_set
+        )
+
     def goes_back(
         self, kind: str, part: str, day: date, sizes: Sizes
     ) -> tuple[GoesBack, ...]:
@@ -201,11 +209,17 @@ def _hangs(hung: Hung, rule: Rule | NoRule, now: Finding) -> Hangs:
 def offers(
     room: Room, kind: str, part: str, day: date, sizes: Sizes
 ) -> tuple[Offer, ...]:
-    """Return who could lend a part that is good on a day, the longest good first."""
+    """Return who could lend a part that is good on a day, the longest good first.
+
+    What is not taken apart is good only as a whole.
+    """
     found: dict[str, Offer] = {}
     for one, owner in room.to_lend(kind, part, day):
-        if one.on(day, sizes) is Answer.GOOD:
-            hole, until = one.hole_on(day, sizes), one.until(day, sizes)
+        worn = room.worn_with(one)
+        if worse(each.on(day, sizes) for each in worn) is Answer.GOOD:
+            ends = (each.until(day, sizes) for each in worn)
+            until = min((end for end in ends if end is not None), default=None)
+            hole = one.hole_on(day, sizes)
             offer = Offer(item=one.item, owner=owner, hole=hole, until=until)
             found.setdefault(one.item, offer)
     longest = sorted(found.values(), key=lambda one: one.item)

@@ -170,7 +170,9 @@ def back_words(wanted: Iterable[Wanted]) -> str:
     """Return what would do, but goes back before, in a sentence; or nothing."""
     found = dict.fromkeys(one for each in wanted for one in each.goes_back)
     return " ".join(
-        f"{one.item} is good then, but goes back by {say_day(one.by)}." for one in found
+        f"{one.item} is good then, but goes back by {say_day(one.by)}:"
+        " ask whether it may stay."
+        for one in found
     )
 
 

@@ -253,6 +253,24 @@ def test_a_bridle_is_offered_on_the_hole_that_is_good_that_day() -> None:
     assert offer.hole == 4
 
 
+@pytest.mark.parametrize(("longest", "offered"), [(900.0, True), (600.0, False)])
+def test_what_is_not_taken_apart_is_lent_only_where_all_of_it_is_good(
+    longest: float, *, offered: bool
+) -> None:
+    nose = Part(part="nose", shortest_mm=540.0, longest_mm=660.0)
+    crown = Part(part="crown", shortest_mm=500.0, longest_mm=longest)
+    theirs = Tack(name="Red headcollar", kind="headcollar", parts=(nose, crown))
+    growth = growing({"nose_round": 560.0, "head_length": 900.0})
+    found = wanted_for(
+        wearer_of(growth, grown=True),
+        need("headcollar"),
+        tack=(theirs,),
+        pegs=(Peg(item=theirs.name, owner="Jo"),),
+    ).wanted
+    assert {one.part for one in found} == {"nose", "crown"}
+    assert all(bool(one.borrow) is offered for one in found)
+
+
 @pytest.mark.parametrize(
     ("peg", "offered"),
     [

@@ -22,7 +22,8 @@ def test_what_is_lent_and_goes_back_before_it_is_needed_is_the_reason() -> None:
     assert wearer.name == ON_LOAN.lent_to
     (one,) = wanted_for(wearer, need("bit"), tack=(BIT,), pegs=(ON_LOAN,)).wanted
     said = f"{BACK.day} {BACK:%b %Y}"
-    assert back_words([one]) == f"{BIT.name} is good then, but goes back by {said}."
+    told = f"{BIT.name} is good then, but goes back by {said}: ask whether it may stay."
+    assert back_words([one]) == told
 
 
 def test_what_goes_back_afterwards_or_would_not_fit_is_no_reason() -> None:

@@ -265,7 +265,7 @@ def test_an_item_on_loan_that_goes_back_too_soon_is_said_to(
     back = TODAY + timedelta(days=2)
     Loan.objects.create(tack=bit, to=filly, back_by=back)
     replan(yard, TODAY)
-    said = f"Lent snaffle is good then, but goes back by {back.day} {back:%b %Y}."
+    said = f"Lent snaffle is good then, but goes back by {back.day} {back:%b %Y}: ask"
     assert said in text_of(keeper, at("horse-to-get", filly))
     (outlook,) = look_at_yard(yard_facts(yard), TODAY)
     (entry,) = (one for one in outlook.entries if "get/bit" in one.key)
