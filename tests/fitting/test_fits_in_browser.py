@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import timedelta
 
 import pytest
@@ -85,3 +86,26 @@ def test_on_paper_the_form_is_gone_and_the_answers_stay(
     phone.emulate_media(media="print")
     assert phone.get_by_role("heading", name="Eggbutt").is_visible()
     assert not phone.locator("main form").is_visible()
+    assert sheets_of(phone) == 1  # its heading has no sheet to itself
+
+
+@pytest.mark.django_db(transaction=True)
+def test_an_answer_for_one_horse_prints_without_its_form_and_figures_twice(
+    phone: Page, live_server: LiveServer
+) -> None:
+    yard = make_fitted_yard()
+    sign_in(phone, yard, live_server.url)
+    horse, bit = yard.horses.get(name="Tansy"), yard.tack.get(name="Eggbutt")
+    one = reverse("fitting:does-it-fit", args=[yard.slug])
+    phone.goto(f"{live_server.url}{one}?horse={horse.key}&item={bit.key}")
+    phone.emulate_media(media="print")
+    assert phone.locator("svg.reach.wide").is_visible()
+    assert not phone.locator("main form").is_visible()
+    assert not phone.locator("table.figures").is_visible()
+    assert phone.locator(".note").first.is_visible()
+    assert sheets_of(phone) <= 2
+
+
+def sheets_of(phone: Page) -> int:
+    printed = phone.pdf(format="A4", prefer_css_page_size=True)
+    return len(re.findall(rb"/Type\s*/Page[^s]", printed))
