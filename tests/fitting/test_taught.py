@@ -321,3 +321,24 @@ def test_a_head_never_measured_is_known_by_two_try_ons_and_gets_its_hole() -> No
     found = next(one for one in fits(wearer, (), (other,), ON) if one.hole)
     assert (found.answer, found.hole) == (Answer.GOOD, 4)
     assert found.rests_on == "head length, by what was tried on"
+
+
+def test_a_head_never_measured_lies_between_a_hole_too_short_and_one_too_long() -> None:
+    # on hole 6 the bridle is for 981 mm of head, on hole 2 for 1108, 16 either way
+    words = (
+        tryon("First bridle", "cheekpieces", "too_short", 6, on=ON - timedelta(20)),
+        tryon("First bridle", "cheekpieces", "too_long", 2, how="worn"),
+    )
+    head = fit_growth(YOUNG, (), taught(*words))
+    band = head.at("head_length", ON)
+    untold = fit_growth(YOUNG, ()).at("head_length", ON)
+    assert band is not None
+    assert untold is not None
+    assert 981 + 16 < band.quantile(0.5) < 1108 - 16
+    low, high = band.quantile(0.05), band.quantile(0.95)
+    assert 981 - 16 < low < high < 1108 + 16
+    assert high - low < 0.6 * (untold.quantile(0.95) - untold.quantile(0.05))
+    wearer = make_wearer(head, grown=False, tryons=words)
+    other = make_set(make_bridle(name="Other bridle"), BIT, name="Never tried")
+    found = next(one for one in fits(wearer, (), (other,), ON) if one.hole)
+    assert (found.answer, found.hole) == (Answer.GOOD, 4)
