@@ -5,6 +5,7 @@ from datetime import date, timedelta
 
 import pytest
 
+from fitting.age import Foaled
 from fitting.fit import Answer, Finding, Part, Tack, fits
 from fitting.growth import Growth
 from fitting.tryons import Seen, SpokenOf, Tried, TryOn
@@ -130,6 +131,17 @@ def test_a_tooth_change_ends_what_was_seen_of_the_mouth_but_not_of_the_head() ->
     assert bit_on(wearer, make_bit()).answer is Answer.GOOD
     assert bit_on(changed, make_bit()).answer is Answer.NOT_KNOWN
     assert hole_on(changed, make_bridle()).answer is Answer.GOOD
+    today = replace(wearer, tooth_change=ON)
+    assert bit_on(today, make_bit()).answer is Answer.NOT_KNOWN
+    same_day = replace(wearer, tooth_change=days_ago(10))  # seen as it is now
+    assert bit_on(same_day, make_bit()).answer is Answer.GOOD
+
+
+def test_a_horse_that_may_still_be_a_foal_is_taken_for_one() -> None:
+    born = Foaled(first=BORN, last=BORN + timedelta(days=60))
+    spoken_of = SpokenOf(names=("Slip",), part="crown", foaled=born)
+    tried = BORN + timedelta(days=200)  # between four and a half and six and a half
+    assert spoken_of.until(tried) == tried + timedelta(days=1)
 
 
 def test_a_foals_try_on_stands_for_a_day() -> None:
