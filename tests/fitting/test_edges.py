@@ -190,6 +190,7 @@ def test_going_back_is_a_change_too_and_the_last_word_counts() -> None:
         ("bridle.spare_each_way", 1.5, "A whole number"),
         ("roller.spare", -1.0, "never less than nothing"),
         ("strap.noseband.no_above", 4000.0, "the most that can be meant"),
+        ("strap.rug.no_below", -4000.0, "the most that can be meant"),
         ("saddle.recheck.usual", 80.0, "nobody changes it here"),
     ],
 )

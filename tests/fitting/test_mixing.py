@@ -53,7 +53,7 @@ def worn(item: str, part: str, seen: str, hole: int | None = None) -> TryOn:
 
 lengths = {
     "headpiece": st.sampled_from([None, 560.0, 590.0, 600.0, 655.0]),
-    "cheekpieces": st.sampled_from([None, 205.0, 230.0, 236.0, 262.0]),
+    "cheekpieces": st.sampled_from([None, 171.0, 205.0, 230.0, 236.0, 262.0]),
     "browband": st.sampled_from([None, 355.0, 375.0, 390.0, 425.0]),
     "noseband": st.sampled_from([590.0, 660.0, 700.0]),
     "throatlash": st.sampled_from([850.0, 910.0]),
@@ -374,6 +374,44 @@ def test_what_lasts_under_eight_weeks_is_not_for_long() -> None:
     assert not lasting(20.05 / 55.5)
 
 
+def test_a_bridle_is_good_no_longer_than_the_part_that_ends_first() -> None:
+    growth = steady(
+        head_length=HEAD,
+        brow=BROW,
+        mouth_width=MOUTH,
+        a_day={"brow": 0.3, "mouth_width": 0.1},
+    )
+    hazel = bridle("Hazel", headpiece(), cheekpieces(), browband())
+    (best,) = mix(make_wearer(growth), Room(items=(hazel, SNAFFLE)), ON).best
+    ends = {one.slot: one.finding.good_until for one in best.chosen}
+    # the mouth has 5 mm to go to 127, at 0.1 a day; the brow 20 to 380, at 0.3
+    assert ends["bit"] == ON + timedelta(days=51)
+    assert ends["browband"] == ON + timedelta(days=67)
+    assert best.good_until == ends["bit"]
+    assert best.first_outgrown == ("bit",)
+
+
+def test_only_bridles_lend_straps_and_only_bits_a_mouthpiece() -> None:
+    hazel = bridle("Hazel", *every_part(), SNAFFLE.parts[0])
+    slip = replace(bridle("Slip", *every_part()), kind="headcollar")
+    made = mix(make_horse(), Room(items=(hazel, slip)), ON)
+    assert [(one.slot, one.why) for one in made.lacking] == [("bit", "none_hangs")]
+    assert {item for one in made.best for item in one.items} == {"Hazel"}
+    alone = mix(make_horse(), Room(items=(slip, SNAFFLE)), ON)
+    assert alone.best == ()
+
+
+def test_a_set_speaks_only_of_the_parts_it_has_of_an_item() -> None:
+    hazel, ash = bridle("Hazel", *every_part()), bridle("Ash", *every_part())
+    made = MadeUp(name="Mixed", parts=(("browband", hazel), ("noseband", ash)))
+    horse = replace(make_horse(), tryons=(worn("Mixed", "noseband", "too_short"),))
+    found = fits(horse, (hazel, ash), (made,), ON)
+    said = {(one.item, one.part): one.answer for one in found}
+    assert said["Ash", "noseband"] is Answer.NO
+    assert said["Mixed", "noseband"] is Answer.NO
+    assert said["Hazel", "noseband"] is Answer.GOOD
+
+
 def test_a_noseband_seen_in_one_set_speaks_for_it_in_another() -> None:
     hazel = bridle("Hazel", *every_part())
     other = MadeUp(name="Old set", parts=(("noseband", hazel),))
@@ -399,6 +437,19 @@ def test_a_hole_seen_in_a_set_speaks_for_what_hangs_alike_and_for_no_other() -> 
     assert dict(best[0].made_up)["bit"] == "Snaffle"
     assert best[0].hangs.hole == 3
     assert best[1].answer is Answer.NOT_KNOWN
+
+
+def test_a_bridle_that_may_not_reach_an_unsure_head_is_only_just_and_not_left_out() -> (
+    None
+):
+    # On hole 1 it is for a head of 1022, half a hole more each side reaches 1038.
+    short = bridle("Short", headpiece(), cheekpieces(171.0), browband())
+    # On hole 7 for 1058, half a hole less each side reaches down to 1042.
+    long = bridle("Long", headpiece(), cheekpieces(285.0), browband())
+    for only in (short, long):
+        (best,) = mix(make_horse(sd=6.0), Room(items=(only, SNAFFLE)), ON).best
+        assert best.answer is Answer.WATCH
+        assert mix(make_horse(sd=0.01), Room(items=(only, SNAFFLE)), ON).best == ()
 
 
 def test_a_bridle_that_only_just_hangs_is_better_than_one_not_measured() -> None:
