@@ -17,9 +17,13 @@ NEEDED = ON + timedelta(days=60)
 
 @dataclass(frozen=True, kw_only=True)
 class Ending(Steady):
-    """Steady growth that has an end: a grown size, and a share done with no spread."""
+    """Steady growth that has an end: a grown size, and how surely that share is done.
+
+    ``unsure_mm2``: the variance of both sizes in that share.
+    """
 
     ends: dict[str, float] = field(default_factory=dict)
+    unsure_mm2: float = 1e-6
 
     def grown_size(self, measure: str) -> Spread | None:
         size = self.ends.get(measure, self.sizes.get(measure))
@@ -29,7 +33,8 @@ class Ending(Steady):
         now, grown = self.at(measure, on), self.grown_size(measure)
         if now is None or grown is None:
             return None
-        return Shares(parts=((1.0, now.mean, grown.mean, 1e-6, 1e-6, 0.0),))
+        unsure = self.unsure_mm2
+        return Shares(parts=((1.0, now.mean, grown.mean, unsure, unsure, 0.0),))
 
 
 def growing(
@@ -37,8 +42,11 @@ def growing(
     a_day: dict[str, float] | None = None,
     ends: dict[str, float] | None = None,
     sd: float = 0.01,
+    unsure_mm2: float = 1e-6,
 ) -> Growth:
-    double = Ending(sizes=sizes, a_day=a_day or {}, ends=ends or {}, sd=sd)
+    double = Ending(
+        sizes=sizes, a_day=a_day or {}, ends=ends or {}, sd=sd, unsure_mm2=unsure_mm2
+    )
     return cast("Growth", double)
 
 

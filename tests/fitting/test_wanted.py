@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -12,8 +13,15 @@ from fitting.fit import Answer, Part, Tack, Wearer, fits
 from fitting.fit.tack import Cheek
 from fitting.tryons import Tried, TryOn
 from fitting.wanted import GOT_STANDS_DAYS, Got, Need, Peg, Range, Wanted, things_of
-from fitting.wanted.sizing import Sort, good_sizes
-from tests.fitting.making_fit import ON, make_bit, make_bridle, spread, steady
+from fitting.wanted.sizing import Sort, good_sizes, thick_sizes
+from tests.fitting.making_fit import (
+    ON,
+    make_bit,
+    make_bridle,
+    make_set,
+    spread,
+    steady,
+)
 from tests.fitting.making_wanted import (
     NEEDED,
     growing,
@@ -179,11 +187,46 @@ def test_the_size_that_lasts_longest_is_the_largest_that_is_good() -> None:
     assert abs((longest.until - ON).days - 352) <= 4
 
 
+def test_the_whole_range_is_told_to_last_as_long_as_its_largest_size() -> None:
+    growth = growing({"mouth_width": 115.0}, a_day={"mouth_width": 0.02})
+    wanted = one(wanted_for(wearer_of(growth), need("bit")).wanted)
+    # in 60 days the mouth is 116.2: to 126.2 is good, 126.2 until the mouth is 123.2
+    assert wanted.until is not None
+    assert abs((wanted.until - ON).days - (123.2 - 115) / 0.02) <= 6
+
+
+def test_a_size_that_stays_good_as_far_as_is_looked_is_the_one_that_lasts() -> None:
+    wanted = one(wanted_for(wearer_of(growing(MOUTH)), need("bit")).wanted)
+    assert wanted.longest is not None
+    assert (wanted.longest.until, wanted.longest.mm) == (None, 125.0)  # 127 does too
+    ends = replace(wanted.steps[0], mm=120.0, until=NEEDED)
+    lasts = replace(wanted, steps=(ends, *wanted.steps)).longest
+    assert lasts is not None
+    assert lasts.until is None
+
+
+def test_a_good_noseband_alone_is_no_bridle() -> None:
+    growth = growing({"head_length": 1040.0, "nose_round": 600.0})
+    part = Part(part="noseband", length_mm=640.0)
+    loose = Tack(name="Odd noseband", kind="bridle", parts=(part,))
+    wants = wanted_for(wearer_of(growth), need("bridle"), tack=(loose,))
+    assert "whole" in {wanted.part for wanted in wants.wanted}
+
+
 def test_a_size_is_kept_where_the_growth_to_come_is_less_than_a_step() -> None:
     little = growing(MOUTH, ends={"mouth_width": 121.0})
     much = growing(MOUTH, ends={"mouth_width": 126.0})
     assert one(wanted_for(wearer_of(little), need("bit")).wanted).keep
     assert not one(wanted_for(wearer_of(much), need("bit")).wanted).keep
+    unsure = growing(MOUTH, ends={"mouth_width": 121.0}, unsure_mm2=4.0)
+    assert not one(wanted_for(wearer_of(unsure), need("bit")).wanted).keep
+
+
+def test_a_size_that_rests_on_an_old_measurement_says_so() -> None:
+    wearer = wearer_of(growing(MOUTH))
+    old = replace(wearer, standing=(("mouth_width", "stale"),))
+    assert not one(wanted_for(wearer, need("bit")).wanted).stale
+    assert one(wanted_for(old, need("bit")).wanted).stale
 
 
 @pytest.mark.parametrize(("grown_mm", "keep"), [(1090.0, True), (1110.0, False)])
@@ -221,6 +264,29 @@ def test_an_item_of_which_nothing_is_written_down_may_do() -> None:
     assert wants.first[0].ask.startswith("Steel snaffle may do.")
 
 
+def test_no_length_alone_makes_a_saddle_do_for_the_day_it_is_needed() -> None:
+    growth = growing({"back_length": 460.0})
+    saddle = Tack(
+        name="Brown saddle",
+        kind="saddle",
+        parts=(Part(part="panel", length_mm=420.0),),
+    )
+    wants = wanted_for(wearer_of(growth), need("saddle"), tack=(saddle,))
+    assert wants.wanted == ()
+    (first,) = wants.first
+    assert first.ask == "Have a saddle fitter see Brown saddle on first: it may do."
+    seen = TryOn(on=ON, item=saddle.name, how="worn", answer="good")
+    wearer = wearer_of(growth, tryons=(seen,))
+    soon = need("saddle", ON + timedelta(days=56))  # so long the check stands
+    found = wanted_for(wearer, soon, tack=(saddle,))
+    assert (found.wanted, found.first) == ((), ())
+    over = need("saddle", ON + timedelta(days=57))
+    assert wanted_for(wearer, over, tack=(saddle,)).first
+    long = replace(saddle, parts=(Part(part="panel", length_mm=500.0),))
+    wants = wanted_for(wearer_of(growth), need("saddle"), tack=(long,))
+    assert one(wants.wanted).good.to_mm == pytest.approx(460, abs=0.2)
+
+
 def test_what_was_seen_to_sit_badly_does_not_do_whatever_its_size() -> None:
     rubs = TryOn(
         on=ON,
@@ -242,15 +308,24 @@ def test_what_is_somebody_elses_is_wanted_and_named_with_its_lender() -> None:
     assert (offer.item, offer.owner) == (bit.name, "Old Fennel")
 
 
+def test_of_what_could_be_lent_that_which_is_good_for_longest_stands_first() -> None:
+    growth = growing(MOUTH, {"mouth_width": 0.01})
+    bits = tuple(make_bit(mm, name=f"{mm} mm") for mm in (123.0, 127.0, 125.0))
+    pegs = tuple(Peg(item=bit.name, owner="Old Fennel") for bit in bits)
+    wants = wanted_for(wearer_of(growth), need("bit"), tack=bits, pegs=pegs)
+    offered = one(wants.wanted).borrow
+    assert [offer.item for offer in offered] == ["127.0 mm", "125.0 mm", "123.0 mm"]
+
+
 def test_a_bridle_is_offered_on_the_hole_that_is_good_that_day() -> None:
-    growth = growing({"head_length": 1040.0})
+    growth = growing({"head_length": 1040.0}, {"head_length": 0.6})
     bridle = make_bridle()
     theirs = Peg(item=bridle.name, owner="Old Fennel")
     found = wanted_for(
         wearer_of(growth), need("bridle"), tack=(bridle,), pegs=(theirs,)
     )
     (offer,) = next(w for w in found.wanted if w.part == "whole").borrow
-    assert offer.hole == 4
+    assert offer.hole == 3  # today on hole 4, in 60 days for a head of 1076
 
 
 @pytest.mark.parametrize(("longest", "offered"), [(900.0, True), (600.0, False)])
@@ -294,6 +369,24 @@ def test_what_is_lent_elsewhere_on_that_day_is_not_offered(
         wearer_of(growing(MOUTH)), need("bit"), tack=(make_bit(125.0),), pegs=(peg,)
     )
     assert bool(one(wants.wanted).borrow) is offered
+
+
+def test_a_set_of_which_one_part_is_lent_elsewhere_does_not_do() -> None:
+    growth = growing({**MOUTH, "head_length": 1040.0})
+    made = make_set(make_bridle(), make_bit(125.0))
+    hangs = make_bridle(), make_bit(125.0)
+    bridle = Peg(item="Hazel bridle")
+    away = Peg(item="Steel snaffle", lent_to="Bramling")
+    here = Peg(item="Steel snaffle")
+    for bit, wanted in ((here, False), (away, True)):
+        wants = wanted_for(
+            wearer_of(growth),
+            need("bit"),
+            tack=hangs,
+            made_up=(made,),
+            pegs=(bridle, bit),
+        )
+        assert bool(wants.wanted) is wanted
 
 
 @pytest.mark.parametrize(
@@ -362,11 +455,23 @@ def test_a_loose_ring_is_wanted_longer_than_a_fixed_cheek() -> None:
     assert wanted.thick == Range(from_mm=14.0, to_mm=17.0)
 
 
+def test_no_thickness_is_named_that_would_not_be_good_in_an_unsure_mouth() -> None:
+    sizes = {**MOUTH, "jaw_gap": 52.0, "tongue_thickness": 36.0}
+    wearer = wearer_of(growing(sizes, sd=1.0), grown=True)
+    thick = thick_sizes(wearer, ON).to_mm
+    assert thick is not None
+    assert thick < 16  # the middle of the room
+    for mm, good in ((thick, True), (thick + 0.2, False)):
+        (found,) = fits(wearer, (make_bit(123.0, thickness_mm=mm),), (), ON)
+        assert (found.answer is Answer.GOOD) is good
+
+
 def test_a_measured_mouth_says_how_thick_a_bit_may_be() -> None:
     sizes = {**MOUTH, "jaw_gap": 50.0, "tongue_thickness": 38.0}
     wanted = one(wanted_for(wearer_of(growing(sizes)), need("bit")).wanted)
     assert wanted.thick is not None
     assert wanted.thick.to_mm == pytest.approx(12.0, abs=0.1)
+    assert wanted.thick.from_mm == wanted.thick.to_mm  # the usual 14 would not go in
 
 
 def test_a_bridle_is_one_thing_with_its_straps_and_a_browband_one_by_itself() -> None:

@@ -7,7 +7,13 @@ from datetime import timedelta
 from fitting.readings import Units
 from fitting.units.showing import THIN_SPACE
 from fitting.wanted import Offer, Range, Wants
-from fitting.wanted.telling import CHECKS, offer_words, range_words, size_lines
+from fitting.wanted.telling import (
+    CHECKS,
+    keep_words,
+    offer_words,
+    range_words,
+    size_lines,
+)
 from tests.fitting.making_fit import ON
 from tests.fitting.making_wanted import growing, need, wanted_for, wearer_of
 
@@ -40,6 +46,28 @@ def test_a_roller_is_told_by_both_its_ends() -> None:
     lines = told(wants)
     assert lines["Let right out, with its pad"] == "1780 mm or more"
     assert lines["Taken right up"] == "no more than 1700 mm"
+
+
+def test_a_saddle_is_told_by_the_longest_panel() -> None:
+    wants = wanted_for(wearer_of(growing({"back_length": 460.0})), need("saddle"))
+    assert told(wants) == {"Panel, front edge to back edge": "up to 460 mm"}
+
+
+def test_what_is_outgrown_is_borrowed_and_what_lasts_is_bought_to_keep() -> None:
+    def said(kind: str, grown_mm: float) -> str:
+        measure, mm = {
+            "bit": ("mouth_width", 118.0),
+            "bridle": ("head_length", 1040.0),
+        }[kind]
+        growth = growing({measure: mm}, ends={measure: grown_mm})
+        return keep_words(wanted_for(wearer_of(growth), need(kind)).wanted[0])
+
+    assert said("bit", 121.0).startswith("Buy to keep: less than one size of growth")
+    assert said("bit", 130.0) == "Borrow it, or buy it used: it will be outgrown."
+    assert said("bridle", 1060.0).startswith("Buy to keep: less than two holes of")
+    assert said("bridle", 1140.0) == (
+        "Borrow it, or buy it used, unless it does up to its size when grown too."
+    )
 
 
 def test_an_offer_says_whose_on_which_hole_and_until_when() -> None:
