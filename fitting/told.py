@@ -20,6 +20,7 @@ from fitting.until_when import chance_words, from_words, stretch_of
 MEASURE_NAMES: Final = frozenset(measure.name for measure in MEASURES)
 BEST_FIRST: Final = (Answer.GOOD, Answer.WATCH, Answer.NOT_KNOWN, Answer.NO)
 TRY_IT_ON: Final = "try it on"
+_ANSWERS: Final = {"good": "good", "watch": "only just", "no": "no", "": "nothing"}
 NOT_OF_THE_ITEM: Final = MEASURE_NAMES | {TRY_IT_ON, ASK_JAW}
 
 
@@ -84,6 +85,13 @@ class Verdict:
         )
 
     @property
+    def against(self) -> tuple[Line, ...]:
+        """The parts that make it a no or only just; empty where one line tells all."""
+        if not self.several or self.answer not in {Answer.NO, Answer.WATCH}:
+            return ()
+        return tuple(line for line in self.lines if line.answer is self.answer)
+
+    @property
     def explains(self) -> bool:
         """Whether there is more to say: part by part, or by which figures."""
         return self.several or any(line.decided for line in self.lines)
@@ -99,9 +107,9 @@ class Verdict:
         if self.answer is not Answer.NOT_KNOWN:
             return ""
         if self.measure:
-            return f"measure {' and '.join(self.measure)}"
+            return f"measure {listed(self.measure)}"
         if self.write_down:
-            return f"write down {' and '.join(self.write_down)}"
+            return f"write down {listed(self.write_down)}"
         return TRY_IT_ON if self.try_on else ""
 
 
@@ -260,22 +268,15 @@ def tried_words(
 ) -> str:
     """Return what a try-on means, in a sentence or two.
 
-    Args:
-        thing: the item or the set.
-        horse: who it was tried on.
-        worn: put on, not only held against.
-        seen: part and what was seen of it (sits_right, too_short, ...).
-        answer: the answer on the whole, or nothing.
+    ``seen``: part and what was seen of it (sits_right, too_short, ...); ``answer``: on
+    the whole, or nothing.
     """
-    if not seen and not answer:
-        return f"{thing} {'put on' if worn else 'held against'} {horse}: nothing seen."
-    said = _seen_words(seen) or f"{_ANSWERS[answer]} on the whole"
     done = "put on" if worn else "held against"
+    if not seen and not answer:
+        return f"{thing} {done} {horse}: nothing seen."
+    said = _seen_words(seen) or f"{_ANSWERS[answer]} on the whole"
     what = {word for _, word in seen}
     return f"{thing} {done} {horse}: {said}{_meaning(what, answer, worn=worn)}."
-
-
-_ANSWERS: Final = {"good": "good", "watch": "only just", "no": "no", "": "nothing"}
 
 
 def _seen_words(seen: Sequence[tuple[str, str]]) -> str:

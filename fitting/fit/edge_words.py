@@ -16,6 +16,7 @@ SAID: Final = {
     "good_to": "good up to",
     "no_above": "a no over",
 }
+NO_SHORTER: Final = "a no when more than"  # and then: ``110 mm shorter``
 CLASSES: Final[dict[Evidence, str]] = {
     "research": "research",
     "rule": "a rule",
@@ -31,21 +32,23 @@ def say_mm(mm: float) -> str:
 
 
 def say_value(edge: Edge, value: float, show: Show = say_mm) -> str:
-    """Return a figure with its unit; one under nothing as less: ``less 110 mm``.
+    """Return a figure with its unit; one under nothing as ``110 mm shorter``.
 
     ``show``: how a length is shown.
     """
     if edge.unit == "mm":
-        less = "less " if value < 0 else ""
-        return f"{less}{show(abs(value))}"
+        shorter = " shorter" if value < 0 else ""
+        return f"{show(abs(value))}{shorter}"
     if edge.unit == "share":
         return f"{value:g} of it"
     word = edge.unit if value != 1 else edge.unit.removesuffix("s")
     return f"{value:g} {word}"
 
 
-def meaning(edge: Edge) -> str:
-    """Return what a figure means: ``good from``."""
+def meaning(edge: Edge, value: float = 0.0) -> str:
+    """Return what a figure means: ``good from``; of a value that is known, for it."""
+    if value < 0 and edge.name == "no_below":
+        return NO_SHORTER
     return edge.says or SAID.get(edge.name, edge.name.replace("_", " "))
 
 
@@ -79,7 +82,7 @@ def _figures(of: Sequence[Decided]) -> str:
     said, before = [], ""
     for one in of:
         edge = EDGES[one.edge]
-        means, short = meaning(edge), edge.short
+        means, short = meaning(edge, one.value), edge.short
         if before and means == SAID["good_to"]:
             means = means.removeprefix("good ")
         if short and short != before:

@@ -84,7 +84,7 @@ class _Look:
         stands = self.edges.change(edge.path)
         asked = self.own.get(edge.path)
         return EdgeRow(
-            meaning=meaning(edge),
+            meaning=meaning(edge, self.edges.value(edge.path)),
             stands=show(edge, self.edges.value(edge.path)),
             ours=show(edge, edge.value),
             evidence=evidence(edge),

@@ -23,7 +23,16 @@ from fitting.fit.edge_text import (
     write_figure,
 )
 from fitting.fit.edge_words import decided_words, evidence, meaning
-from fitting.fit.edges import ASCENDING, EDGES, GROUPS, OURS, Change, Edges, groups_of
+from fitting.fit.edges import (
+    ASCENDING,
+    EDGES,
+    GROUPS,
+    OURS,
+    Change,
+    Decided,
+    Edges,
+    groups_of,
+)
 from fitting.fit.findings import rules
 from fitting.fit.sound import edges_of, laid_over, troubles
 from fitting.fit.tack import Part, Tack
@@ -309,6 +318,15 @@ def test_an_answer_says_which_figures_decided_and_who_changed_them() -> None:
     own = edges_of([], [change("bit.fixed.good_to", 8.0, "Tansy")])
     (found,) = fits(replace(wearer, edges=own), (FIXED_BIT,), (), ON)
     assert "(for Tansy, changed by Jo on 3 May 2026)" in decided_words(found.decided)
+
+
+def test_a_figure_under_nothing_is_told_as_how_much_shorter() -> None:
+    named = (("no_below", -110.0), ("good_from", -60.0), ("good_to", 60.0))
+    crown = [Decided(edge=f"strap.headcollar_crown.{n}", value=v) for n, v in named]
+    assert decided_words(crown) == (
+        "a no when more than 110 mm shorter,"
+        " good from 60 mm shorter, up to 60 mm (ours)"
+    )
 
 
 def test_room_for_one_horse_is_told_beside_its_figure() -> None:
