@@ -92,7 +92,8 @@ _HOW: Final[dict[str, dict[str, str]]] = {
         "material": "Steel, rubber, ...",
     },
     "headpiece": {
-        "length": "First hole on one end over the top to first hole on the other.",
+        "length": "First hole on one end over the top to first hole on the other, never"
+        " from point to point.",
         **{key: _USUAL[key] for key in ("holes", "spacing", "strap_width")},
     },
     "cheekpieces": {
