@@ -13,7 +13,7 @@ from typing import Final
 from fitting.drawings.signs import WORDS, sign, sign_of
 from fitting.who_fits import Named, Row, Run, Thing
 
-NOBODY: Final = '<p class="soft">Nothing is known of it yet.</p>'
+NOBODY: Final = '<p class="soft">Not measured: nothing can be said of it.</p>'
 
 
 def rows(said: Sequence[Row], *, of_horse: bool = False) -> str:

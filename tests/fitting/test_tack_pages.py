@@ -234,7 +234,7 @@ def test_an_item_without_horses_or_without_parts_says_so(
     assert "Nobody to fit it on" in keeper.get(bit.get_absolute_url()).content.decode()
     bare = Tack.objects.create(yard=yard, key="bare", name="Bare", kind="other")
     page = keeper.get(bare.get_absolute_url()).content.decode()
-    assert "No part is written down" in page
+    assert "Without sizes nothing can be said of it" in page
 
 
 # Putting up and correcting
