@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import gzip
 from datetime import date, timedelta
-from typing import Any
+from typing import Any, Final
 from zoneinfo import ZoneInfo
 
 import pytest
@@ -46,11 +46,35 @@ def test_it_says_what_it_is_and_asks_to_be_kept_private(
 ) -> None:
     answer = client.get(link[1])
     assert answer["Content-Type"] == "text/calendar; charset=utf-8"
-    assert answer["Cache-Control"] == "private, no-cache"
-    assert answer["X-Robots-Tag"].startswith("noindex")
-    assert answer["Referrer-Policy"] == "no-referrer"
+    assert answer["Content-Disposition"] == 'inline; filename="yard.ics"'
     assert answer["X-Content-Type-Options"] == "nosniff"
     assert not answer.cookies
+
+
+PRIVATE: Final = {
+    "Cache-Control": "private, no-cache",
+    "Vary": "Accept-Encoding",
+    "X-Robots-Tag": "noindex, nofollow, noarchive",
+    "Referrer-Policy": "no-referrer",
+}
+
+
+def test_every_answer_asks_to_be_kept_private(
+    client: Client, link: tuple[CalendarKey, str]
+) -> None:
+    whole = client.get(link[1])
+    same = client.get(link[1], headers={"if-none-match": whole["ETag"]})
+    head = client.head(link[1])
+    unknown = client.get(reverse("calendar", args=["x" * 43]))
+    end_link(link[0])
+    ended = client.get(link[1])
+    answers = {200: whole, 304: same, 404: unknown, 410: ended}
+    for status, answer in (*answers.items(), (200, head)):
+        assert answer.status_code == status
+        assert {name: answer.get(name) for name in PRIVATE} == PRIVATE, status
+    assert "Content-Type" not in same.headers
+    for name in ("ETag", "Last-Modified"):
+        assert same[name] == whole[name] == head[name]
 
 
 def test_an_unchanged_file_is_not_sent_again(
