@@ -79,6 +79,14 @@ def made_link(page: Page, yard: Yard, url: str) -> str:
     return tapped.get_attribute("href") or ""
 
 
+def copied(page: Page) -> str:
+    """Press the button that copies; return what is to be pasted then."""
+    page.emulate_media(media="screen")
+    page.context.grant_permissions(["clipboard-read", "clipboard-write"])
+    page.locator("[data-copy]").click()
+    return str(page.evaluate("navigator.clipboard.readText()"))
+
+
 @pytest.mark.django_db(transaction=True)
 def test_a_camera_reads_the_link_off_the_page_and_off_its_print(
     phone: Page,
@@ -97,6 +105,7 @@ def test_a_camera_reads_the_link_off_the_page_and_off_its_print(
         seen = tmp_path / f"{medium}-{theme}-{width}.png"
         phone.screenshot(path=seen, full_page=True)
         assert read_file(seen) == [address], seen.name
+    assert copied(phone) == address.replace("webcal:", "http:")
     parts = urlsplit(address)
     wire = http.client.HTTPConnection(parts.netloc, timeout=30)
     wire.request("GET", parts.path)
