@@ -75,10 +75,15 @@ class FeedHead:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rendered:
-    """A calendar file, and the keys of entries that could not be written."""
+    """A calendar file, and the keys of entries that could not be written.
+
+    ``otherwise``: an event of the last file is written otherwise now, in the same
+    revision.
+    """
 
     body: bytes
     skipped: tuple[str, ...] = ()
+    otherwise: bool = False
 
 
 def render(head: FeedHead, entries: Sequence[Revised], options: FeedOptions) -> bytes:

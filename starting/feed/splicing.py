@@ -27,11 +27,13 @@ def render_anew(
 
     An event that stands in ``body`` in its present revision is taken over. One of them
     is written again to compare: should it differ, then because the address of the site
-    or this program changed, and nothing is taken over.
+    or this program changed, and nothing is taken over. That is said, as a calendar
+    program may look at revisions only.
     """
     kept = events_by_stamp(body)
     chosen = rendering.wanted(entries, options)
-    if not _still_written_so(chosen, options, head, kept):
+    otherwise = _written_otherwise(chosen, options, head, kept)
+    if otherwise:
         kept = {}
     events: list[bytes] = []
     skipped: list[str] = []
@@ -46,6 +48,7 @@ def render_anew(
     return Rendered(
         body=rendering.splice(rendering.render_head(head), events),
         skipped=tuple(skipped),
+        otherwise=otherwise,
     )
 
 
@@ -81,7 +84,7 @@ def _written(moment: datetime) -> bytes:
     return f"{moment:%Y%m%dT%H%M%SZ}".encode()
 
 
-def _still_written_so(
+def _written_otherwise(
     chosen: Sequence[Revised],
     options: FeedOptions,
     head: FeedHead,
@@ -90,5 +93,5 @@ def _still_written_so(
     for revised in chosen:
         event = kept.get(_stamp(revised, options))
         if event is not None:
-            return event == rendering.try_event(revised, options, head)
+            return event != rendering.try_event(revised, options, head)
     return False

@@ -22,8 +22,10 @@ from starting.feed import (
     FeedHead,
     FeedOptions,
     Gone,
+    Rendered,
     Revised,
     gzipped,
+    render_all,
     render_anew,
     retire,
     revise,
@@ -194,11 +196,17 @@ def store_feed(
 ) -> None:
     """Render the body of one link; if its bytes stay the same, so does its stamp.
 
-    What did not change is taken from the body that is stored.
+    What did not change is taken from the body that is stored. Where this program, or
+    the site's address, writes entries otherwise now, all count as revised.
     """
     stored = StoredFeed.objects.filter(calendar_key=key).order_by()
     before = bytes(next(iter(stored.values_list("body", flat=True)), b""))
-    body = calendar_body(yard, entries, options_of(key), before)
+    rendered = render_anew(feed_head(yard), entries, options_of(key), before)
+    if rendered.otherwise:
+        key.revision += 1
+        key.options_changed_at = next_moment(now, entries, [key])
+        rendered = render_anew(feed_head(yard), entries, options_of(key), b"")
+    body = _said(rendered)
     key.valid_until = next_midnight(yard, now)
     if body != before or key.changed_at is None:
         moment = now.replace(microsecond=0)
@@ -208,7 +216,8 @@ def store_feed(
         packed = gzipped(body)
         if not (before and stored.update(body=body, gzipped=packed)):
             StoredFeed.objects.create(calendar_key=key, body=body, gzipped=packed)
-    key.save(update_fields=["etag", "changed_at", "valid_until"])
+    stamps = ["etag", "changed_at", "valid_until", "revision", "options_changed_at"]
+    key.save(update_fields=stamps)
 
 
 def next_midnight(yard: Yard, now: datetime) -> datetime:
@@ -219,10 +228,13 @@ def next_midnight(yard: Yard, now: datetime) -> datetime:
 
 
 def calendar_body(
-    yard: Yard, entries: Sequence[Revised], options: FeedOptions, before: bytes = b""
+    yard: Yard, entries: Sequence[Revised], options: FeedOptions
 ) -> bytes:
-    """Return the yard's calendar file; ``before``: the last one, to take from."""
-    rendered = render_anew(feed_head(yard), entries, options, before)
+    """Return the yard's calendar file."""
+    return _said(render_all(feed_head(yard), entries, options))
+
+
+def _said(rendered: Rendered) -> bytes:
     if rendered.skipped:
         LOG.warning("Left out of a calendar file: %s", ", ".join(rendered.skipped))
     return rendered.body

@@ -88,9 +88,10 @@ def test_other_options_take_nothing_over(options: FeedOptions) -> None:
 def test_a_site_that_moved_takes_nothing_over() -> None:
     body = render_all(HEAD, a_yard(), PLAIN).body
     there = replace(HEAD, site_url="https://elsewhere.example")
-    assert render_anew(there, a_yard(), PLAIN, body) == render_all(
-        there, a_yard(), PLAIN
-    )
+    anew = render_anew(there, a_yard(), PLAIN, body)
+    assert anew.body == render_all(there, a_yard(), PLAIN).body
+    assert anew.otherwise, "said, as no revision says so"
+    assert not render_anew(there, a_yard(), PLAIN, anew.body).otherwise
 
 
 def test_an_event_is_found_by_a_name_too_long_for_one_line() -> None:

@@ -11,6 +11,7 @@ from datetime import UTC, datetime, timedelta
 from unittest import mock
 
 import pytest
+from django.test import override_settings
 from hypothesis import settings
 from hypothesis import strategies as st
 from hypothesis.stateful import (
@@ -80,6 +81,8 @@ class Publishing(RuleBasedStateMachine):
     @initialize()
     def begin(self) -> None:
         self.now, self.today = START, START.date()
+        self.site = override_settings(SITE_URL="http://testserver")
+        self.site.enable()
         self.wanted: dict[str, Entry] = {}
         self.names = {"tansy": "Tansy", "bryony": "Bryony"}
         self.uids: dict[str, str] = {}
@@ -148,6 +151,13 @@ class Publishing(RuleBasedStateMachine):
         self.yard.save(update_fields=["name"])
         self.publish()
 
+    @rule(scheme=st.sampled_from(["http", "https"]))
+    def move_the_site(self, scheme: str) -> None:
+        self.site.disable()
+        self.site = override_settings(SITE_URL=f"{scheme}://testserver")
+        self.site.enable()
+        self.publish()
+
     @rule(days=st.integers(1, 9))
     def wait(self, days: int) -> None:
         self.now += timedelta(days=days)
@@ -192,6 +202,9 @@ class Publishing(RuleBasedStateMachine):
             mock.patch("starting.writes.links.timezone.now", now),
         ):
             yield
+
+    def teardown(self) -> None:
+        self.site.disable()
 
     @invariant()
     def nothing_is_lost_and_every_task_keeps_its_uid(self) -> None:
