@@ -8,9 +8,9 @@ from typing import Final
 
 from fitting.units import UnreadableSizeError, read_length
 
-# Two fingers under a strap at the front of the nose are 15 to 20 mm (ISES); the middle
-# of that, halved. For one finger, three and four it is ours.
-FINGER_MM: Final = 8.75
+# The mark for two fingers on the gauge of the International Society for Equitation
+# Science is at 20 mm, as is the good edge of a noseband. One, three and four are ours.
+FINGER_MM: Final = 10.0
 SOURCES: Final = ("ises_noseband", "ours")
 PARTS: Final = frozenset({"noseband", "nose"})
 MOST_FINGERS: Final = 4

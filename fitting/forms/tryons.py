@@ -21,6 +21,16 @@ from fitting.reads.to_try import PartToTry
 
 FEW_HOLES: Final = 12  # up to here the holes are shown to be tapped
 NOT_LOOKED_AT: Final = ("", "not looked at")
+COUNTED: Final = "Counted from the tip: hole 1 is the longest. Empty: not noted."
+
+
+def is_tapped(part: PartToTry) -> bool:
+    """Whether the holes of a part are known, and few enough to be tapped."""
+    return part.holes is not None and part.holes <= FEW_HOLES
+
+
+def _too_many(holes: int | None) -> str:
+    return f"It has {holes} holes." if holes else f"At most hole {MOST_HOLES}."
 
 
 class GapField(forms.CharField):
@@ -139,24 +149,37 @@ class TryOnForm(KeptForm):
             self.fields[f"gap-{part.part}"] = GapField(
                 label="Gap at the front, as it is done up",
                 help_text="On the bone, nothing forced: 18 mm, or 2 fingers. Two count"
-                f" as {2 * FINGER_MM:g} mm, the middle of 15 to 20 (International"
-                " Society for Equitation Science; other counts are ours). Fingers"
-                " differ: a gauge says more.",
+                f" as {2 * FINGER_MM:g} mm, the mark for two on the gauge of the"
+                " International Society for Equitation Science; other counts are ours."
+                " Fingers differ: a gauge says more.",
                 max_length=40,
                 required=False,
                 initial=kept.gap_written if kept else "",
             )
 
-    def _hole(self, part: PartToTry, kept: TryOnPart | None) -> forms.TypedChoiceField:
-        """Return the row of holes, on the reckoned one before anybody has looked."""
+    def _hole(self, part: PartToTry, kept: TryOnPart | None) -> forms.Field:
+        """Return the row of holes, on the reckoned one before anybody has looked.
+
+        Where it is not known how many there are, or there are many: a number.
+        """
         most = max(part.holes or MOST_HOLES, kept.hole or 0 if kept else 0)
         before = kept.hole if self.instance.pk and kept else self._reckoned(part)
+        if not is_tapped(part):
+            return forms.IntegerField(
+                label="On hole",
+                help_text=COUNTED,
+                min_value=1,
+                max_value=most,
+                error_messages={"max_value": _too_many(part.holes)},
+                required=False,
+                initial=before,
+            )
         return forms.TypedChoiceField(
             label="On hole",
             choices=[("", "not noted"), *((n, str(n)) for n in range(1, most + 1))],
             coerce=int,
             empty_value=None,
-            widget=forms.RadioSelect if most <= FEW_HOLES else forms.Select,
+            widget=forms.RadioSelect,
             required=False,
             initial=before or "",
         )
@@ -173,7 +196,7 @@ class TryOnForm(KeptForm):
                 seen=self[f"seen-{part.part}"],
                 hole=self._box(f"hole-{part.part}"),
                 gap=self._box(f"gap-{part.part}"),
-                tapped=(part.holes or MOST_HOLES) <= FEW_HOLES,
+                tapped=is_tapped(part),
                 reckoned=self._reckoned(part),
             )
             for part in self.looked_at

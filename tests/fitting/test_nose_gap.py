@@ -6,10 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fitting.fit.answers import Answer, Gap
+from fitting.fit.answers import Answer
+from fitting.fit.clearances import GAPS
 from fitting.nose_gap import UnreadableGapError, gap_words, read_gap, write_gap
-
-GAP = Gap(no_below=17, good_from=20)
 
 
 @pytest.mark.parametrize(
@@ -21,20 +20,27 @@ GAP = Gap(no_below=17, good_from=20)
         ("3/4 in", 19.05),
         ("0", 0.0),
         ("no fingers", 0.0),
-        ("1 finger", 8.75),
-        ("  two   fingers ", 17.5),
-        ("2 Fingers", 17.5),
-        ("3 f", 26.25),
+        ("1 finger", 10.0),
+        ("  two   fingers ", 20.0),
+        ("2 Fingers", 20.0),
+        ("3 f", 30.0),
     ],
 )
 def test_a_gap_is_read_in_millimetres_or_fingers(typed: str, mm: float) -> None:
     assert read_gap(typed).mm == pytest.approx(mm)
 
 
-def test_two_fingers_are_never_enough_to_be_good_and_one_is_too_tight() -> None:
-    assert GAP.answer(read_gap("2 fingers").mm) is Answer.WATCH
-    assert GAP.answer(read_gap("1 finger").mm) is Answer.NO
-    assert GAP.answer(read_gap("3 fingers").mm) is Answer.GOOD
+def test_two_fingers_are_the_good_edge_of_a_noseband_and_one_is_too_tight() -> None:
+    """Two: 20 mm, the mark on the gauge of the society for equitation science."""
+    gap = GAPS["noseband"]
+    assert read_gap("2 fingers").mm == gap.good_from == 20
+    assert gap.answer(read_gap("2 fingers").mm) is Answer.GOOD
+    assert gap.answer(read_gap("1 finger").mm) is Answer.NO
+
+
+def test_a_finger_is_the_good_edge_of_a_cavesson() -> None:
+    assert read_gap("1 finger").mm == GAPS["cavesson"].good_from
+    assert read_gap("2 fingers").mm == GAPS["headcollar"].good_from
 
 
 @pytest.mark.parametrize(
@@ -66,11 +72,11 @@ def test_a_gap_written_down_reads_back_to_the_same(mm: float, written: str) -> N
 
 
 def test_a_written_gap_keeps_its_words_only_while_they_are_true() -> None:
-    assert write_gap(17.5, "2 fingers") == "2 fingers"
-    assert write_gap(20.0, "2 fingers") == "20 mm"
+    assert write_gap(20.0, "2 fingers") == "2 fingers"
+    assert write_gap(17.5, "2 fingers") == "17.5 mm"
     assert write_gap(18.0, "18") == "18 mm"
 
 
 def test_fingers_are_said_with_what_they_count_as() -> None:
-    assert gap_words(17.5, "2 fingers") == "2 fingers, taken as 17.5 mm"
+    assert gap_words(20.0, "2 fingers") == "2 fingers, taken as 20 mm"
     assert gap_words(18.0, "18") == "18 mm"

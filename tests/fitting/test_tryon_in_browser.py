@@ -96,7 +96,7 @@ def test_one_part_refused_keeps_the_other_and_all_is_written_once_mended(
     rows = TryOn.objects.get().parts.values_list("part", "seen", "hole", "gap_mm")
     assert set(rows) == {
         ("cheekpieces", "sits_right", 3, None),
-        ("noseband", "too_short", None, 17.5),
+        ("noseband", "too_short", None, 20.0),
     }
     assert phone.evaluate("Object.keys(localStorage)") == []
 
