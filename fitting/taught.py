@@ -18,7 +18,8 @@ from fitting.fit import Answer, MadeUp, Tack, Wearer
 from fitting.fit.answers import NoRule, Rule
 from fitting.fit.bridles import HoleRule
 from fitting.fit.edges import OURS, Edges
-from fitting.fit.findings import Hung, hung_rules
+from fitting.fit.findings import hung_rules
+from fitting.fit.hung import Hung
 from fitting.fit.rollers import RollerRule
 from fitting.fit.saddles import SaddleRule
 from fitting.fit.straps import StrapRule

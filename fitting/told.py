@@ -8,20 +8,18 @@ from datetime import date
 from itertools import groupby
 from typing import Final
 
-from fitting.body import MEASURES
+from fitting.asks import TRY_IT_ON, ask_words, asks_of, to_measure, to_write_down
 from fitting.fit.answers import WORST_FIRST, Answer, Finding, holed, worst
 from fitting.fit.edge_words import decided_words
 from fitting.fit.staleness import stale_words
 from fitting.fit.thickness import ASK_JAW
+from fitting.listed import listed
 from fitting.pieces import part_word
 from fitting.sources import SOURCES
 from fitting.until_when import chance_words, from_words, stretch_of
 
-MEASURE_NAMES: Final = frozenset(measure.name for measure in MEASURES)
 BEST_FIRST: Final = (Answer.GOOD, Answer.WATCH, Answer.NOT_KNOWN, Answer.NO)
-TRY_IT_ON: Final = "try it on"
 _ANSWERS: Final = {"good": "good", "watch": "only just", "no": "no", "": "nothing"}
-NOT_OF_THE_ITEM: Final = MEASURE_NAMES | {TRY_IT_ON, ASK_JAW}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -106,11 +104,8 @@ class Verdict:
         """What to measure, write down or try, in a few words."""
         if self.answer is not Answer.NOT_KNOWN:
             return ""
-        if self.measure:
-            return f"measure {listed(self.measure)}"
-        if self.write_down:
-            return f"write down {listed(self.write_down)}"
-        return TRY_IT_ON if self.try_on else ""
+        tried = (TRY_IT_ON,) if self.try_on else ()
+        return ask_words((*self.measure, *self.write_down, *tried))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -148,7 +143,7 @@ def verdict(findings: Sequence[Finding]) -> Verdict:
     answer = worst(parts)
     until = _first(f.good_until for f in parts) if answer is Answer.GOOD else None
     looked = _first(f.looked_until for f in parts) if answer is Answer.GOOD else None
-    asks = _once(f.ask for f in parts if f.ask)
+    asks = asks_of(parts)
     stretch = stretch_of(parts)
     return Verdict(
         answer=answer,
@@ -158,9 +153,9 @@ def verdict(findings: Sequence[Finding]) -> Verdict:
         until=until,
         looked_until=None if until else looked,
         lines=_lines(parts),
-        measure=tuple(ask for ask in asks if ask in MEASURE_NAMES),
+        measure=to_measure(asks),
         try_on=TRY_IT_ON in asks,
-        write_down=tuple(ask for ask in asks if ask not in NOT_OF_THE_ITEM),
+        write_down=to_write_down(asks),
         at_dentist=ASK_JAW if ASK_JAW in asks else "",
         stale=stale_words(parts),
         coming=from_words(stretch),
@@ -173,6 +168,12 @@ def verdict(findings: Sequence[Finding]) -> Verdict:
             if key in SOURCES
         ),
     )
+
+
+def would_tell(findings: Sequence[Finding]) -> str:
+    """Return what is good of an item not known as a whole, or what would tell."""
+    parts = told_parts(findings)
+    return _known(parts, Answer.NOT_KNOWN) or ask_words(asks_of(parts))
 
 
 def told_parts(findings: Sequence[Finding]) -> tuple[Finding, ...]:
@@ -230,12 +231,6 @@ def _first(days: Iterable[date | None]) -> date | None:
 
 def _once(words: Iterable[str]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(words))
-
-
-def listed(words: Iterable[str]) -> str:
-    """Return words as a list is said: one, two and three."""
-    *most, last = tuple(words) or ("",)
-    return f"{', '.join(most)} and {last}" if most else last
 
 
 def verdicts(findings: Iterable[Finding]) -> dict[str, Verdict]:

@@ -149,14 +149,15 @@ def _latest(
     tryons: tuple[TryOn, ...], spoken_of: SpokenOf, on: date, how: How
 ) -> Saw | None:
     """Return the latest; of one day, the one written down last."""
-    chosen = (one for one in tryons if one.how == how and one.on <= on)
+    names = spoken_of.names
+    chosen = [
+        one for one in tryons if one.item in names and one.how == how and one.on <= on
+    ]
     heard = [saw for one in chosen for saw in _said(one, spoken_of)]
     return max(reversed(heard), key=lambda saw: saw.on, default=None)
 
 
 def _said(tryon: TryOn, spoken_of: SpokenOf) -> Iterator[Saw]:
-    if tryon.item not in spoken_of.names:
-        return
     said = verdict_on(tryon, spoken_of.part)
     if said is not None:
         verdict, hole = said

@@ -9,7 +9,7 @@ from datetime import date, timedelta
 from typing import Final
 
 from fitting.fit import MadeUp, Tack
-from fitting.fit.findings import HANGING
+from fitting.fit.hung import HANGING
 from fitting.tryons import TryOn
 
 WORN_NOW: Final = timedelta(days=56)  # ours: what was worn longer ago is free

@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Final
 
+from fitting.listed import listed
 from fitting.weight import BestWeight, Weight
 from starting.gates.facts import GateAnswer, Somebody
 from starting.gates.load import HAIR, LIMIT, Level, Load, counted_kg, load_of
-from starting.gates.words import listed
 
 SCALE: Final = "weighbridge"
 EVEN_GROWN: Final = (

@@ -8,7 +8,7 @@ from datetime import date
 from typing import Final, Literal
 
 from fitting.lending import near_day
-from starting.gates.words import listed
+from fitting.listed import listed
 
 NAMED: Final = 4  # horses; of more that wait, the others are counted
 COUNTS: Final = (

@@ -124,6 +124,10 @@ class Chances:
             return Answer.GOOD
         return Answer.WATCH
 
+    def judged(self, answer: Answer) -> Judged:
+        """Return these chances under an answer: their own, or one held back."""
+        return Judged(answer=answer, chance_no=self.no, chance_good=self.good)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Window:
@@ -214,10 +218,11 @@ class Gap:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Judged:
-    """An answer with the chance of a no."""
+    """An answer with the chance of a no, and of a good one (1 where it is not told)."""
 
     answer: Answer
     chance_no: float
+    chance_good: float = 1.0
 
 
 class Rule(Protocol):

@@ -225,6 +225,7 @@ def _together(length: Chances, thickness: Judged) -> Judged:
     return Judged(
         answer=worse((length.answer, thickness.answer)),
         chance_no=1 - (1 - min(length.no, 1.0)) * (1 - thickness.chance_no),
+        chance_good=length.good * thickness.chance_good,
     )
 
 

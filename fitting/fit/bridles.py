@@ -118,7 +118,7 @@ class HoleRule:
         answer = chances.answer
         if answer is Answer.GOOD and self._too_few_spare(body, on):
             answer = Answer.WATCH
-        return Judged(answer=answer, chance_no=chances.no)
+        return chances.judged(answer)
 
     def finding(self, body: Spread, on: date, *, worn: bool) -> Finding:
         """Return the answer with its hole, the spare ones and its reason."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, timedelta
 from typing import Final
 
@@ -11,17 +11,20 @@ from fitting.fit.answers import (
     Finding,
     NoRule,
     Rule,
-    Wearer,
     middle_of,
     worse,
 )
+from fitting.fit.asked import Answered, Asked
 from fitting.fit.gaps import with_gap
 from fitting.fit.headcollars import HEADCOLLAR_KIND, unlooked
-from fitting.fit.lasting import Measured, SeenToFit, Sizes, coming, lasting
+from fitting.fit.lasting import (
+    Measured,
+    SeenToFit,
+)
 from fitting.fit.nosebands import NosebandRule
 from fitting.fit.staleness import days_since
 from fitting.fit.straps import StrapRule
-from fitting.tryons import Saw, SpokenOf, last_held, last_worn, standing_worn
+from fitting.tryons import Saw, last_held, last_worn, standing_worn
 
 SAID: Final = {
     "sits_right": "it sat right",
@@ -35,36 +38,14 @@ SAID: Final = {
 _NOT: Final = frozenset({"too_short", "too_long", "no"})
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Asked:
-    """One part asked of one horse on one day; ``names``: whose try-ons speak of it."""
-
-    item: str
-    kind: str
-    part: str
-    names: tuple[str, ...]
-    wearer: Wearer
-    sizes: Sizes
-    on: date
-
-    @property
-    def spoken_of(self) -> SpokenOf:
-        """What a try-on has to be of."""
-        return SpokenOf(
-            names=self.names,
-            part=self.part,
-            foaled=self.wearer.foaled,
-            tooth_change=self.wearer.tooth_change,
-        )
-
-
-def finding_of(asked: Asked, rule: Rule | NoRule) -> Finding:
-    """Return the finding of a part: by a try-on that stands, else by arithmetic."""
+def answered(asked: Asked, rule: Rule | NoRule) -> Answered:
+    """Return the answer on a part: by a try-on that stands, else by arithmetic."""
     saw = standing_worn(asked.wearer.tryons, asked.spoken_of, asked.on)
-    found = _unworn(asked, rule) if saw is None else _worn(asked, rule, saw)
+    now = _unworn(asked, rule) if saw is None else _worn(asked, rule, saw)
+    found = with_held(asked, now.found)
     if found.part != asked.part:
         found = replace(found, part=asked.part)
-    return with_held(asked, found)
+    return now if found is now.found else replace(now, found=found)
 
 
 def with_held(asked: Asked, found: Finding) -> Finding:
@@ -76,17 +57,15 @@ def with_held(asked: Asked, found: Finding) -> Finding:
     return replace(found, rests_on="; ".join(filter(None, (found.rests_on, heard))))
 
 
-def _unworn(asked: Asked, rule: Rule | NoRule) -> Finding:
-    """By arithmetic, with how long it lasts, or not known."""
+def _unworn(asked: Asked, rule: Rule | NoRule) -> Answered:
+    """By arithmetic, or not known."""
     found = _reckoned(asked, rule)
     if found.answer is Answer.NOT_KNOWN:
-        return _not_looked_at(asked, found)
+        return Answered(asked=asked, found=_not_looked_at(asked, found))
     if isinstance(rule, NoRule):
-        return found
+        return Answered(asked=asked, found=found)
     size = Measured(sizes=asked.sizes, measure=rule.measure)
-    if found.answer is Answer.GOOD:
-        return lasting(rule, found, size, asked.on)
-    return found if asked.wearer.grown else coming(rule, found, size, asked.on)
+    return Answered(asked=asked, found=found, rule=rule, size=size)
 
 
 def _not_looked_at(asked: Asked, found: Finding) -> Finding:
@@ -106,12 +85,13 @@ def _reckoned(asked: Asked, rule: Rule | NoRule) -> Finding:
     if isinstance(rule, NoRule):
         return _not_known(asked, rule)
     body = asked.sizes.at(rule.measure, asked.on)
-    if body is None or not _told(asked, rule):
+    known = asked.wearer.growth.known(rule.measure)
+    if body is None or not (known or _taught(asked, rule)):
         return _unmeasured(asked, rule)
     found = rule.finding(body, asked.on, worn=False)
-    if not asked.wearer.growth.known(rule.measure):
+    if not known:
         return replace(found, rests_on=f"{rule.measure_name}, by what was tried on")
-    stands = dict(asked.wearer.standing).get(rule.measure) == "stands"
+    stands = (rule.measure, "stands") in asked.wearer.standing
     since = None if stands else days_since(asked.wearer, rule.measure, asked.on)
     old = "" if stands else ", some time ago"
     return replace(
@@ -122,23 +102,26 @@ def _reckoned(asked: Asked, rule: Rule | NoRule) -> Finding:
     )
 
 
-def _told(asked: Asked, rule: Rule) -> bool:
-    """Whether the size was ever measured, or a try-on that told of it still stands."""
+def _taught(asked: Asked, rule: Rule) -> bool:
+    """Whether a try-on that told of the size still stands."""
     growth, until = asked.wearer.growth, asked.spoken_of.until
-    if growth.known(rule.measure):
-        return True
     return any(day <= asked.on <= until(day) for day in growth.taught_on(rule.measure))
 
 
-def _worn(asked: Asked, rule: Rule | NoRule, saw: Saw) -> Finding:
+def _worn(asked: Asked, rule: Rule | NoRule, saw: Saw) -> Answered:
     if isinstance(rule, NosebandRule) and saw.gap_mm is not None:
         rule = replace(rule, measured_gap_mm=None)
     if saw.verdict in _NOT:
-        found = _seen_only(asked, rule, saw, Answer.NO)
+        now = Answered(asked=asked, found=_seen_only(asked, rule, saw, Answer.NO))
     elif saw.verdict == "sits_right":
-        found = _sat_right(asked, rule, saw)
+        now = _sat_right(asked, rule, saw)
     else:
-        found = _at_best_watch(asked, rule, saw)
+        now = Answered(asked=asked, found=_at_best_watch(asked, rule, saw))
+    return replace(now, found=_as_seen(asked, rule, saw, now.found))
+
+
+def _as_seen(asked: Asked, rule: Rule | NoRule, saw: Saw, found: Finding) -> Finding:
+    """Return the finding with the gap seen under it, and where the tape disagrees."""
     disagrees = _disagreement(asked, rule, saw)
     gap = rule.gap if isinstance(rule, StrapRule | NoRule) else None
     return replace(
@@ -151,7 +134,7 @@ def _worn(asked: Asked, rule: Rule | NoRule, saw: Saw) -> Finding:
     )
 
 
-def _sat_right(asked: Asked, rule: Rule | NoRule, saw: Saw) -> Finding:
+def _sat_right(asked: Asked, rule: Rule | NoRule, saw: Saw) -> Answered:
     """Good until growth passes it; without sizes, for as long as the try-on stands."""
     fitted = None if isinstance(rule, NoRule) else rule.fitted_mm(saw.hole)
     if isinstance(rule, NoRule) or fitted is None:
@@ -171,14 +154,13 @@ def _sat_right(asked: Asked, rule: Rule | NoRule, saw: Saw) -> Finding:
     found = rule.finding(body, asked.on, worn=True)
     since = "" if found.answer is Answer.GOOD else " Since then:"
     found = replace(found, why=f"{_said(saw)}{since} {found.why}")
-    if found.answer is not Answer.GOOD:
-        return found
-    return lasting(rule, found, size, asked.on, worn=True)
+    return Answered(asked=asked, found=found, rule=rule, size=size, worn=True)
 
 
-def _right_while_it_stands(asked: Asked, rule: Rule | NoRule, saw: Saw) -> Finding:
+def _right_while_it_stands(asked: Asked, rule: Rule | NoRule, saw: Saw) -> Answered:
     found = _seen_only(asked, rule, saw, Answer.GOOD)
-    return replace(found, good_until=saw.until + timedelta(days=1))
+    until = saw.until + timedelta(days=1)
+    return Answered(asked=asked, found=replace(found, good_until=until))
 
 
 def _at_best_watch(asked: Asked, rule: Rule | NoRule, saw: Saw) -> Finding:

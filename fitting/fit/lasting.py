@@ -4,11 +4,19 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
-from functools import lru_cache
+from functools import cache, lru_cache
 from typing import TYPE_CHECKING, Final, Protocol
 
 from fitting.age import DAYS_A_MONTH
-from fitting.fit.answers import Answer, Finding, Judged, Rule, middle_of
+from fitting.fit.answers import (
+    GOOD_AT_LEAST,
+    GOOD_NO_UNDER,
+    Answer,
+    Finding,
+    Judged,
+    Rule,
+    middle_of,
+)
 from fitting.growth import Growth, Spread
 
 if TYPE_CHECKING:
@@ -16,8 +24,8 @@ if TYPE_CHECKING:
 
 LOOK_MONTHS: Final = 24  # ours: how far ahead is looked
 STEP_DAYS: Final = 28  # ours: the days between two looks; between them by halving
-# Ours: how many looks make one, by the chance of a no that both ends leave at most.
-STRIDES: Final = ((4, 0.02), (2, 0.1))
+# Ours: how many looks make one, by the doubt that both ends leave at most.
+STRIDES: Final = ((8, 0.05), (4, 0.2), (2, 0.5))
 
 
 class SizeOn(Protocol):
@@ -133,6 +141,7 @@ def lasting(
 ) -> Finding:
     """Return a good finding with the first day its answer is no longer good."""
 
+    @cache
     def judge_on(day: date) -> Judged:
         return _judge(rule, size, day, worn=worn)
 
@@ -151,6 +160,7 @@ def coming(rule: Rule, found: Finding, size: SizeOn, on: date) -> Finding:
     if low is not None and found.size_mm is not None and found.size_mm < low:
         return found
 
+    @cache
     def judge_on(day: date) -> Judged:
         return _judge(rule, size, day, worn=False)
 
@@ -193,7 +203,7 @@ def good_until(
 
     It is good on the day itself, or ``since`` a later one. Looks every four weeks and
     halves the step in which it changes; looks are left out between two that leave
-    hardly a chance of a no. A change for the worse that mends again in that time can
+    hardly a doubt. A change for the worse that mends again in that time can
     be missed.
     """
     days = days_looked(on)
@@ -217,11 +227,17 @@ def _stride(
 ) -> tuple[int, Judged] | None:
     """Return how many looks may be left behind, and the answer there; None: none."""
     for steps, hardly in STRIDES:
-        if now.chance_no <= hardly and steps < len(days):
+        if _doubt(now) <= hardly and steps < len(days):
             then = judge_on(days[steps])
-            if then.answer is Answer.GOOD and then.chance_no <= hardly:
+            if then.answer is Answer.GOOD and _doubt(then) <= hardly:
                 return steps, then
     return None
+
+
+def _doubt(good: Judged) -> float:
+    """Return how near a good answer is to being good no more: from 0 to 1."""
+    too_few = (1.0 - good.chance_good) / (1.0 - GOOD_AT_LEAST)
+    return max(good.chance_no / GOOD_NO_UNDER, too_few)
 
 
 def _halve(judge_on: Callable[[date], Judged], before: date, after: date) -> date:

@@ -15,8 +15,9 @@ from fitting.fit.answers import (
     NoRule,
     middle_of,
 )
+from fitting.fit.asked import Asked
 from fitting.fit.edges import OURS, Decided, Edges
-from fitting.fit.judging import SAID, Asked, say_day, with_held
+from fitting.fit.judging import SAID, say_day, with_held
 from fitting.fit.saddle_checks import (
     GIRTH_CHANGE,
     NOT_ON,
@@ -76,7 +77,9 @@ class SaddleRule:
     def judge(self, body: Spread, on: date, *, worn: bool) -> Judged:
         """Return the answer of its length alone for a back of that spread."""
         chances = self.chances(body)
-        return Judged(answer=chances.answer, chance_no=chances.no)
+        return Judged(
+            answer=chances.answer, chance_no=chances.no, chance_good=chances.good
+        )
 
     def finding(self, body: Spread, on: date, *, worn: bool) -> Finding:
         """Return the answer of its length alone, with its reason."""

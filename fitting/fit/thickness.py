@@ -131,7 +131,7 @@ def _by_space(thick: float, space: Spread, wearer: Wearer) -> Thickness:
     least = thickness_window(wearer.horse_type, wearer.edges).good_from
     thin = thick < least - EDGE_MM
     return Thickness(
-        judged=Judged(answer=chances.answer, chance_no=no),
+        judged=Judged(answer=chances.answer, chance_no=no, chance_good=1 - no),
         why=said[chances.answer],
         cautions=(THIN,) if thin else (),
     )

@@ -52,10 +52,15 @@ class Spread:
 
     def below(self, limit: float) -> float:
         """Return the chance that the size lies below ``limit``."""
-        least, most, _ = self._reckoned()
+        least, most, terms = self._kept or self._reckoned()
         if limit <= least:
             return 0.0
-        return 1.0 if limit >= most else self._below(limit)
+        if limit >= most:
+            return 1.0
+        chance = 0.0
+        for half, mean, steep in terms:
+            chance += half * erfc((mean - limit) * steep)
+        return chance
 
     def _below(self, limit: float) -> float:
         """Return the chance below a limit, however small it is."""
@@ -69,10 +74,9 @@ class Spread:
         if self._kept is not None:
             return self._kept
         parts = tuple(zip(self.weights, self.means, self.sds, strict=True))
-        least = min(m - _SURE * s for _, m, s in parts)
-        most = max(m + _SURE * s for _, m, s in parts)
-        terms = tuple((w / 2, m, 1 / (s * _ROOT_TWO)) for w, m, s in parts)
-        kept = (least, most, terms)
+        far = _SURE * max(self.sds)
+        terms = tuple([(w / 2, m, 1 / (s * _ROOT_TWO)) for w, m, s in parts])
+        kept = (min(self.means) - far, max(self.means) + far, terms)
         object.__setattr__(self, "_kept", kept)
         return kept
 

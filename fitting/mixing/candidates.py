@@ -7,7 +7,8 @@ from datetime import date
 from typing import Final
 
 from fitting.fit import Answer, Finding, MadeUp, Tack, Wearer
-from fitting.fit.findings import finding_of_hung, hung_in_set
+from fitting.fit.findings import finding_of_hung
+from fitting.fit.hung import hung_in_set
 from fitting.fit.lasting import Sizes
 from fitting.mixing.values import CHEEKPIECES, WHOLE, Room, word_of_slot
 

@@ -15,7 +15,7 @@ from heapq import heapify, heappop, heappush
 from itertools import count
 
 from fitting.fit import Finding
-from fitting.fit.findings import hangs_by
+from fitting.fit.hung import hangs_by
 from fitting.mixing.candidates import BEST, Candidate, Judge, Level, level_of
 from fitting.mixing.covering import Covering
 from fitting.mixing.hanging import (

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 from urllib.parse import urlencode
 
+from fitting.listed import listed
 from fitting.mixing.values import SAME_WIDTH_MM
 from fitting.models import Part, SetPart, TackSet, Yard
 from fitting.pieces import part_word
@@ -15,7 +16,7 @@ from fitting.reads.in_sets import Uses, use_words, uses_in
 from fitting.reads.item import FitRow, fits_of, part_row
 from fitting.reads.rung import Rung, rung_of
 from fitting.reads.tried import TriedRow, tried_rows
-from fitting.told import Notes, listed, notes_of
+from fitting.told import Notes, notes_of
 from fitting.units import LengthUnit, show_length
 
 

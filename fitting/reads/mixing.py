@@ -10,8 +10,10 @@ from urllib.parse import urlencode
 
 from django.db.models import Q
 
+from fitting.asks import MEASURE_NAMES, TRY_IT_ON
 from fitting.fit import Answer
 from fitting.fit.staleness import stale_words
+from fitting.listed import listed
 from fitting.mixing import Chosen, Lacking, Mixed, Mixture, Room, Unknown, mix
 from fitting.models import Horse, SetPart, Yard
 from fitting.pieces import FINE, part_word
@@ -21,11 +23,8 @@ from fitting.reads.in_sets import Uses, use_words, uses_in
 from fitting.reads.rung import Rung, rung_for
 from fitting.reads.wearers import wearer_of
 from fitting.told import (
-    MEASURE_NAMES,
-    TRY_IT_ON,
     Notes,
     Verdict,
-    listed,
     notes_of,
     spare_words,
     verdict,

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from typing import Final
 
 from fitting.labels import label_is_off
+from fitting.listed import listed
 from fitting.models import Part, Tack
 from fitting.pieces import part_word
-from fitting.told import listed
 from fitting.units import LengthUnit, show_length, show_range
 
 SHOWN_PARTS: Final = 2

@@ -9,13 +9,14 @@ from typing import Final
 
 from fitting.fit.answers import Answer
 from fitting.fit.kind_cautions import SETS, brief_cautions_of
+from fitting.listed import listed
 from fitting.looks import Seen
 from fitting.models import SetPart, Tack, TackSet, Yard
 from fitting.pieces import KIND_WORDS
 from fitting.reads.lent import LoanRow, loan_row
 from fitting.reads.outlook import seen
 from fitting.reads.sizes import size_and_label
-from fitting.told import Verdict, listed, verdicts
+from fitting.told import Verdict, verdicts
 from fitting.units import LengthUnit
 
 MOST_COLUMNS: Final = 6  # youngsters beside each other; more: only those it fits

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from fitting import fit, nose_gap
 from fitting.fit.kind_cautions import cautions_of
+from fitting.listed import listed
 from fitting.looks import Seen
 from fitting.models import Horse, Tack, TackSet, TryOn, Yard
 from fitting.pieces import (
@@ -18,7 +19,7 @@ from fitting.pieces import (
 )
 from fitting.reads.facts import tack_fact
 from fitting.reads.worn import wore_of
-from fitting.told import listed, verdicts
+from fitting.told import verdicts
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

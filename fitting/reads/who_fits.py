@@ -107,11 +107,7 @@ class _Sight:
 
 def who_fits_page(yard: Yard, asked: Asked, today: date) -> WhoFitsPage:
     """Return who fits what (3 queries: horses, tack, sets; for another day 9 more)."""
-    rows = list(
-        yard.horses.select_related("yard")
-        .annotate(fits=F("outlook__fits"))
-        .order_by("grown", "name")
-    )
+    rows = list(yard.horses.annotate(fits=F("outlook__fits")).order_by("grown", "name"))
     stored = {row.key: _stored(row) for row in rows}
     chosen = [row for row in rows if not (asked.young and row.grown)]
     on_day = asked.day == today
@@ -150,7 +146,8 @@ def _computed(
     for known in known_of(rows):
         key = known.horse.key
         wearer = wearer_on(known, stored[key].tooth_change, day)
-        findings = fits(wearer, known.tried.tack, known.tried.made_up, day)
+        tack, made_up = known.tried.tack, known.tried.made_up
+        findings = fits(wearer, tack, made_up, day, only_good=True)
         found[key] = FitsLook(items=item_looks(findings))
     return found
 
@@ -188,8 +185,8 @@ def _items(yard: Yard, kind: str) -> tuple[_Item, ...]:
         _Item(thing=Thing(name=name, href=f"{start}{key}/"), kind=of)
         for name, key, of in rows
     ]
-    order = list(KIND_WORDS)
-    items.sort(key=lambda item: (order.index(item.kind), item.thing.name.casefold()))
+    order = {of: place for place, of in enumerate(KIND_WORDS)}
+    items.sort(key=lambda item: (order[item.kind], item.thing.name.casefold()))
     return tuple(item for item in (*sets, *items) if kind in {ALL, item.kind})
 
 

@@ -9,7 +9,8 @@ from typing import Final
 
 from fitting.fit import Answer, Finding, MadeUp, Tack, Wearer, fits, worse
 from fitting.fit.answers import Judged, NoRule, Rule
-from fitting.fit.findings import BIT_PART, HANGING, SADDLE, Hung, hung_rules
+from fitting.fit.findings import hung_rules
+from fitting.fit.hung import BIT_PART, HANGING, SADDLE, Hung
 from fitting.fit.lasting import Sizes, good_until
 from fitting.fit.straps import StrapRule
 from fitting.wanted.sizing import UNKNOWN, by_size

@@ -11,7 +11,7 @@ from fitting.body import measure_by_key
 from fitting.fit import Answer, Wearer, worse
 from fitting.fit.answers import NoRule
 from fitting.fit.bridles import RING_USUAL
-from fitting.fit.findings import SADDLE
+from fitting.fit.hung import SADDLE
 from fitting.fit.lasting import Sizes
 from fitting.growth import Spread
 from fitting.wanted.hanging import WHOLE, Hangs, Room, is_known, offers

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from fitting.listed import listed
 from starting.gates.asked import Asked
 from starting.gates.facts import Gate, GateAnswer
-from starting.gates.words import listed
 from starting.progress import StageProgress
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from fitting.fit import Answer, Finding
+from fitting.listed import listed
 from fitting.told import hole_words
 from starting.gates.asked import Asked
 from starting.gates.facts import Gate, GateAnswer
@@ -19,7 +20,6 @@ from starting.gates.words import (
     CAUTION_RUG,
     CAUTION_SADDLE,
     clause,
-    listed,
     say_day,
 )
 

@@ -7,13 +7,13 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Final
 
+from fitting.listed import listed
 from starting.gates.asked import HER
 from starting.gates.facts import Gate, GateAnswer, GateFacts
 from starting.gates.words import (
     CAUTION_INCIDENT,
     CAUTION_PAIN,
     CAUTION_SADDLE,
-    listed,
     say_day,
 )
 from starting.programme import Stage

@@ -10,11 +10,12 @@ from collections.abc import Iterator
 from typing import Final
 
 from fitting.age import completed_months
+from fitting.listed import listed
 from fitting.weight import Weight
 from starting.gates.asked import Asked
 from starting.gates.facts import Gate, GateAnswer, Somebody
 from starting.gates.load import AIM, LIMIT, Level, Load, load_of, most_kg
-from starting.gates.words import CAUTION_LOAD, listed
+from starting.gates.words import CAUTION_LOAD
 
 ANSWERS: Final[dict[Level, GateAnswer]] = {
     "light": GateAnswer.MET,

@@ -155,13 +155,6 @@ def say_days(days: int) -> str:
     return "1 day" if days == 1 else f"{days} days"
 
 
-def listed(words: tuple[str, ...], last: str = "and") -> str:
-    """Return words as they are said in a row: ``a, b and c``."""
-    if len(words) <= 1:
-        return "".join(words)
-    return f"{', '.join(words[:-1])} {last} {words[-1]}"
-
-
 def clause(text: str) -> str:
     """Return a sentence without its full stop, to stand inside another."""
     return text.strip().rstrip(".")

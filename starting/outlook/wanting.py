@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from typing import Final
 
 from fitting.fit import Answer, Finding, Wearer
-from fitting.fit.findings import BIT_PART, HANGING, SADDLE
+from fitting.fit.hung import BIT_PART, HANGING, SADDLE
 from fitting.wanted import LOOK_AHEAD_DAYS, Need, Wants, room_of, wants_of
 from fitting.wanted.hanging import WHOLE
 from starting.outlook.facts import HorseFacts, YardFacts

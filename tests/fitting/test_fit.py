@@ -280,7 +280,18 @@ def test_good_until_agrees_with_asking_every_day() -> None:
     assert good_until(judge_on, ON) == over
 
 
-def test_looks_are_left_out_only_where_hardly_a_chance_of_a_no_is_left() -> None:
+def test_a_dip_without_a_chance_of_a_no_is_found_where_good_was_in_doubt() -> None:
+    dips, mends = ON + timedelta(days=140), ON + timedelta(days=182)
+
+    def judge_on(day: date) -> Judged:
+        if dips <= day < mends:  # it only just fits for some weeks
+            return Judged(answer=Answer.WATCH, chance_no=0.0, chance_good=0.45)
+        return Judged(answer=Answer.GOOD, chance_no=0.0, chance_good=0.7)
+
+    assert good_until(judge_on, ON) == dips
+
+
+def test_looks_are_left_out_only_where_hardly_a_doubt_is_left() -> None:
     asked: list[date] = []
 
     def judge_on(day: date, chance_no: float) -> Judged:
@@ -294,7 +305,7 @@ def test_looks_are_left_out_only_where_hardly_a_chance_of_a_no_is_left() -> None
         counts[chance_no] = len(set(asked))
     every = len(days_looked(ON))
     assert counts[0.15] == every
-    assert every / 4 < counts[0.0] < counts[0.05] < every
+    assert every / 8 < counts[0.0] < counts[0.05] < every
 
 
 def test_good_is_looked_for_over_two_years_and_no_further() -> None:

@@ -7,14 +7,14 @@ from fitting.told import Verdict, verdict
 from tests.fitting.making_fit import ON, make_bridle, make_wearer, steady
 
 
-def told_of(browband: float | None, **sizes: float) -> Verdict:
+def told_of(browband: float | None, *, head: float, brow: float) -> Verdict:
     band = Part(part="browband", length_mm=browband)
-    wearer = make_wearer(steady(**sizes))
+    wearer = make_wearer(steady(head_length=head, brow=brow))
     return verdict(fits(wearer, (make_bridle(more=(band,)),), (), ON))
 
 
 def test_the_part_that_makes_it_a_no_says_why_at_once() -> None:
-    told = told_of(300.0, head_length=1040.0, brow=380.0)
+    told = told_of(300.0, head=1040.0, brow=380.0)
     assert told.answer is Answer.NO
     (line,) = told.against
     assert line.parts == "browband"
@@ -22,8 +22,8 @@ def test_the_part_that_makes_it_a_no_says_why_at_once() -> None:
 
 
 def test_where_nothing_is_against_it_nothing_is_said_twice() -> None:
-    assert told_of(400.0, head_length=1040.0, brow=380.0).against == ()
-    assert told_of(400.0, head_length=1040.0).against == ()
+    assert told_of(400.0, head=1040.0, brow=380.0).against == ()
+    assert told_of(400.0, head=1040.0).against == ()
 
 
 def test_what_to_measure_is_listed_as_it_is_said() -> None:

@@ -1,12 +1,16 @@
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
 from typing import Any
 
 import msgspec
+from hypothesis import given
+from hypothesis import strategies as st
 
 from fitting.drawings.runs import runs
-from fitting.fit import Answer, Finding
+from fitting.fit import Answer, Finding, Part, fits
+from fitting.tryons import TryOn
 from fitting.who_fits import (
     MOST_NAMED,
     FitsLook,
@@ -16,6 +20,14 @@ from fitting.who_fits import (
     by_items,
     ends,
     item_looks,
+)
+from tests.fitting.making_fit import ON as THAT_DAY
+from tests.fitting.making_fit import (
+    make_bit,
+    make_bridle,
+    make_set,
+    make_wearer,
+    steady,
 )
 
 ON = date(2026, 11, 26)
@@ -45,6 +57,43 @@ def test_an_item_is_as_good_as_its_worst_part_and_lasts_as_short() -> None:
         )
     )
     assert look == ItemLook("Bridle", Answer.NO)
+
+
+@given(
+    mouth=st.floats(105, 135),
+    head=st.floats(940, 1120),
+    brow=st.floats(340, 400),
+    sd=st.sampled_from((0.5, 3.0, 9.0)),
+    grown=st.booleans(),
+)
+def test_days_left_out_of_what_is_not_good_are_not_missed(
+    mouth: float, head: float, brow: float, sd: float, *, grown: bool
+) -> None:
+    growth = steady(
+        mouth_width=mouth,
+        head_length=head,
+        brow=brow,
+        a_day={"mouth_width": 0.02, "head_length": 0.1, "brow": 0.03},
+        sd=sd,
+    )
+    tryon = TryOn(on=THAT_DAY, item="Hazel bridle", how="worn", answer="good")
+    bridle = make_bridle(more=(Part(part="browband", length_mm=360),))
+    bit = make_bit()
+    for tryons in ((), (tryon,)):
+        wearer = make_wearer(growth, grown=grown, tryons=tryons)
+        asked = wearer, (bridle, bit), (make_set(bridle, bit),), THAT_DAY
+        every, few = fits(*asked), fits(*asked, only_good=True)
+        assert item_looks(few) == item_looks(every)
+        assert not any(one.good_from for one in few)
+
+
+def test_days_to_come_are_left_out_where_they_are_not_asked_for() -> None:
+    growth = steady(mouth_width=110, a_day={"mouth_width": 0.02}, sd=0.5)
+    asked = make_wearer(growth, grown=False), (make_bit(),), (), THAT_DAY
+    (whole,), (short,) = fits(*asked), fits(*asked, only_good=True)
+    assert whole.answer is short.answer is Answer.NO
+    assert whole.good_from
+    assert replace(whole, good_from=None, from_chance=None, from_until=None) == short
 
 
 def test_what_is_not_known_says_what_would_tell() -> None:
