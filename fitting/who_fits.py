@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
-from itertools import groupby
+from functools import lru_cache
 from typing import Final, Literal, NamedTuple
 
 from fitting.fit.answers import Answer, Finding, holed, worst
 from fitting.fit.staleness import stale_words
 from fitting.lending import say_day
-from fitting.told import BEST_FIRST, verdict
+from fitting.told import BEST_FIRST, would_tell
 
 By = Literal["kind", "item", "horse", "until"]
 MOST_NAMED: Final = 8  # horses: of more, only those it fits are named
@@ -50,8 +50,7 @@ class Thing:
     href: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Named:
+class Named(NamedTuple):
     """One of a run: its name, where it leads, and its hole and last day in words.
 
     ``stale``: how old the size is that its answer goes by, if too old.
@@ -107,8 +106,7 @@ def _look(item: str, parts: Sequence[Finding]) -> ItemLook:
     if answer is Answer.NO:
         return ItemLook(item, answer, stale=stale)
     if answer is Answer.NOT_KNOWN:
-        told = verdict(parts)
-        return ItemLook(item, answer, more=told.known or told.ask, stale=stale)
+        return ItemLook(item, answer, more=would_tell(parts), stale=stale)
     hole = holed(parts)
     until = looked = None
     if answer is Answer.GOOD:
@@ -176,22 +174,19 @@ def _runs(
     cells: Sequence[tuple[Thing, ItemLook | None]], *, few: bool
 ) -> tuple[Run, ...]:
     """Return those answered alike together: the best first, not known by its wish."""
-    known = [(thing, look) for thing, look in cells if look is not None]
-
-    def place(cell: tuple[Thing, ItemLook]) -> tuple[int, str]:
-        return _PLACES[cell[1].answer], cell[1].more
-
-    return tuple(
-        _run(tuple(alike), few=few)
-        for _, alike in groupby(sorted(known, key=place), place)
-    )
+    alike: dict[tuple[str, str], list[tuple[Thing, ItemLook]]] = {}
+    for thing, look in cells:
+        if look is not None:
+            alike.setdefault((look.answer, look.more), []).append((thing, look))
+    order = sorted(alike, key=lambda key: (_PLACES[key[0]], key[1]))
+    return tuple(_run(alike[key], few=few) for key in order)
 
 
-_PLACES: Final = {answer: place for place, answer in enumerate(BEST_FIRST)}
+_PLACES: Final[dict[str, int]] = {a: place for place, a in enumerate(BEST_FIRST)}
 _FITS: Final = frozenset({Answer.GOOD, Answer.WATCH})
 
 
-def _run(alike: tuple[tuple[Thing, ItemLook], ...], *, few: bool) -> Run:
+def _run(alike: Sequence[tuple[Thing, ItemLook]], *, few: bool) -> Run:
     look = alike[0][1]
     named = few or look.answer in _FITS
     return Run(
@@ -209,6 +204,12 @@ def _run(alike: tuple[tuple[Thing, ItemLook], ...], *, few: bool) -> Run:
 
 def _said(look: ItemLook) -> str:
     """Return its hole, and until when it is good, in words."""
-    hole = f"hole {look.hole}" if look.hole else ""
-    until = f"until {say_day(look.until)}" if look.until else ""
-    return ", ".join(filter(None, (hole, until)))
+    if look.until is None:
+        return f"hole {look.hole}" if look.hole else ""
+    until = _until(look.until)
+    return f"hole {look.hole}, {until}" if look.hole else until
+
+
+@lru_cache(maxsize=1024)  # many end on one day
+def _until(day: date) -> str:
+    return f"until {say_day(day)}"

@@ -11,7 +11,7 @@ from html import escape
 from typing import Final
 
 from fitting.drawings.signs import WORDS, sign, sign_of
-from fitting.who_fits import Named, Row, Run, Thing
+from fitting.who_fits import Named, Row, Run
 
 NOBODY: Final = '<p class="soft">Not measured: nothing can be said of it.</p>'
 
@@ -22,16 +22,17 @@ def rows(said: Sequence[Row], *, of_horse: bool = False) -> str:
     ``of_horse``: a row is a horse, and its names are items.
     """
     return "".join(
-        f'<div class="fits-row"><h3>{_thing(row.thing)}</h3>'
+        f'<div class="fits-row"><h3>{_link(row.thing.name, row.thing.href)}</h3>'
         f"{runs(row.runs, of_horse=of_horse)}</div>"
         for row in said
     )
 
 
-def _thing(one: Thing) -> str:
-    if not one.href:
-        return escape(one.name)
-    return f'<a href="{escape(one.href)}">{escape(one.name)}</a>'
+@lru_cache(maxsize=4096)  # each is named in many rows
+def _link(name: str, href: str) -> str:
+    if not href:
+        return escape(name)
+    return f'<a href="{escape(href)}">{escape(name)}</a>'
 
 
 def runs(said: Sequence[Run], *, of_horse: bool = False) -> str:
@@ -62,9 +63,7 @@ def _name(one: Named) -> str:
     said = f" <small>{one.said}</small>" if one.said else ""
     if one.stale:
         said += f' <small class="old">({one.stale})</small>'
-    if not one.href:
-        return escape(one.name) + said
-    return f'<a href="{escape(one.href)}">{escape(one.name)}</a>{said}'
+    return _link(one.name, one.href) + said
 
 
 def _count(count: int, *, of_horse: bool) -> str:
