@@ -2,74 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from typing import Final
 
-from fitting.fit.answers import Answer
 from fitting.fit.kind_cautions import SETS, brief_cautions_of
 from fitting.listed import listed
-from fitting.looks import Seen
 from fitting.models import SetPart, Tack, TackSet, Yard
 from fitting.pieces import KIND_WORDS
 from fitting.reads.lent import LoanRow, loan_row
-from fitting.reads.outlook import seen
 from fitting.reads.sizes import size_and_label
-from fitting.told import Verdict, verdicts
+from fitting.reads.whom import Column, ItemRow, Sight, sight_of
 from fitting.units import LengthUnit
 
-MOST_COLUMNS: Final = 6  # youngsters beside each other; more: only those it fits
-SHOWN_NAMES: Final = 6
 BRIEF_FROM: Final = 60  # items: from here on a phone shows a kind at a time; ours
 ALL: Final = ""
 LENT: Final = "lent"
-FITS: Final = (Answer.GOOD, Answer.WATCH)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Column:
-    """A youngster at the head of a column, or in a run of names.
-
-    ``stale``: how old the size is that an answer on it goes by, if too old.
-    """
-
-    name: str
-    key: str
-    stale: str = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Cell:
-    """What an item is on one youngster."""
-
-    name: str
-    key: str
-    answer: Answer
-    more: str
-    stale: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Run:
-    """Youngsters that an item is alike on, as a run of names."""
-
-    answer: Answer
-    names: tuple[Column, ...]
-    more: int
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ItemRow:
-    """One item, or one made-up set: a cell each, or of many youngsters the runs."""
-
-    name: str
-    key: str
-    size: str
-    about: str
-    lent: tuple[LoanRow, ...] = ()
-    cells: tuple[Cell, ...] = ()
-    runs: tuple[Run, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -139,43 +88,6 @@ class RoomPage:
         return not self.choices[0].count and not self.gone
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Sight:
-    """The youngsters with their verdicts by item."""
-
-    columns: tuple[Column, ...]
-    told: Mapping[str, Mapping[str, Verdict]]
-    many: bool
-
-    def row(self, item: ItemRow) -> ItemRow:
-        """Return a row with what it is on each youngster."""
-        cells = [self._cell(column, item.name) for column in self.columns]
-        if self.many:
-            return replace(item, runs=_runs(cells))
-        return replace(item, cells=tuple(cells))
-
-    def _cell(self, column: Column, item: str) -> Cell:
-        return cell_of(column, self.told[column.key].get(item))
-
-
-def _runs(cells: Sequence[Cell]) -> tuple[Run, ...]:
-    """Return those it fits: good first, then only just."""
-    found = []
-    for answer in FITS:
-        names = [
-            Column(name=cell.name, key=cell.key, stale=cell.stale)
-            for cell in cells
-            if cell.answer is answer
-        ]
-        more = len(names) - SHOWN_NAMES
-        if more <= 1:  # to say "and 1 more" takes as much room as the name
-            more = 0
-        if names:
-            shown = tuple(names[: len(names) - more])
-            found.append(Run(answer=answer, names=shown, more=more))
-    return tuple(found)
-
-
 def tack_room(yard: Yard, today: date, shown: str = "") -> RoomPage:
     """Return the tack room (9 queries: horses twice, tack and sets with theirs).
 
@@ -186,7 +98,7 @@ def tack_room(yard: Yard, today: date, shown: str = "") -> RoomPage:
         key=lambda row: row.name.casefold(),
     )
     hanging = [row for row in rows if row.gone is None]
-    sight = _sight(yard)
+    sight = sight_of(yard)
     sets = list(yard.sets.prefetch_related("parts__tack"))
     groups = (*_sets(sets, sight), *_kinds(hanging, sight, today))
     choices = _choices(groups)
@@ -230,35 +142,6 @@ def _out(groups: Sequence[Rows]) -> tuple[LoanRow, ...]:
     return tuple(sorted(lent, key=lambda loan: loan.back_by or date.max))
 
 
-def _sight(yard: Yard) -> _Sight:
-    young = yard.horses.filter(grown=False).values_list("name", "key")
-    looks: Mapping[str, Seen] = seen(yard)
-    columns = tuple(Column(name=name, key=key) for name, key in young)
-    told = {
-        column.key: verdicts(looks[column.key].fits) if column.key in looks else {}
-        for column in columns
-    }
-    return _Sight(columns=columns, told=told, many=len(columns) > MOST_COLUMNS)
-
-
-def cell_of(column: Column, told: Verdict | None) -> Cell:
-    """Return what an item is on a youngster, with its hole or what would tell."""
-    if told is None:
-        answer, more = Answer.NOT_KNOWN, ""
-    elif told.answer is Answer.NOT_KNOWN:
-        answer, more = told.answer, told.known or told.ask
-    else:
-        answer = told.answer
-        more = f"hole {told.hole}" if told.hole and answer is not Answer.NO else ""
-    return Cell(
-        name=column.name,
-        key=column.key,
-        answer=answer,
-        more=more,
-        stale=told.stale if told else "",
-    )
-
-
 def _gone(rows: Iterable[Tack | TackSet]) -> tuple[GoneRow, ...]:
     """Return what was taken down, sets first."""
     return tuple(
@@ -273,12 +156,12 @@ def _gone(rows: Iterable[Tack | TackSet]) -> tuple[GoneRow, ...]:
     )
 
 
-def _sets(sets: Sequence[TackSet], sight: _Sight) -> tuple[Rows, ...]:
+def _sets(sets: Sequence[TackSet], sight: Sight) -> tuple[Rows, ...]:
     rows = tuple(_set_row(row, sight) for row in sets if row.gone is None)
     return (Rows(kind=SETS, title="Made-up sets", rows=rows),) if rows else ()
 
 
-def _kinds(rows: Sequence[Tack], sight: _Sight, today: date) -> tuple[Rows, ...]:
+def _kinds(rows: Sequence[Tack], sight: Sight, today: date) -> tuple[Rows, ...]:
     return tuple(
         Rows(
             kind=kind,
@@ -290,7 +173,7 @@ def _kinds(rows: Sequence[Tack], sight: _Sight, today: date) -> tuple[Rows, ...]
     )
 
 
-def _item_row(row: Tack, sight: _Sight, today: date) -> ItemRow:
+def _item_row(row: Tack, sight: Sight, today: date) -> ItemRow:
     unit: LengthUnit = row.yard.length_unit  # type: ignore[assignment]
     item = ItemRow(
         name=row.name,
@@ -304,7 +187,7 @@ def _item_row(row: Tack, sight: _Sight, today: date) -> ItemRow:
     return sight.row(item)
 
 
-def _set_row(row: TackSet, sight: _Sight) -> ItemRow:
+def _set_row(row: TackSet, sight: Sight) -> ItemRow:
     parts = row.parts.all()
     gone = dict.fromkeys(p.tack.name for p in parts if p.tack.gone is not None)
     about = f"Taken down: {listed(gone)}." if gone else ""

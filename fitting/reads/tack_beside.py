@@ -10,8 +10,9 @@ from fitting.fit.answers import Answer
 from fitting.models import Part, Yard
 from fitting.pieces import label_of, part_word
 from fitting.reads.outlook import seen
-from fitting.reads.tack import Cell, Column, cell_of, first_capital
+from fitting.reads.tack import first_capital
 from fitting.reads.to_put_beside import BRIDLE, Thing
+from fitting.reads.whom import Cell, Column, cell_of
 from fitting.tack_beside import (
     ALIKE_MM,
     OVER_ALL,
