@@ -36,7 +36,7 @@ class GirthRule(StrapRule):
 
     measure: str = MEASURE
     measure_name: str = NAME
-    path: str = "the way from middle hole to middle hole"
+    path: str = "the way under the belly, middle hole to middle hole"
     tight: str = "too short, its buckles would not reach the last holes"
     loose: str = "too long, it could not be done up tight enough"
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Final
 
 from fitting.body import measure_by_key
 from fitting.drawings.reach import Reach, ReachRow
@@ -14,6 +15,8 @@ from fitting.fit.covers import Cover
 from fitting.fit.staleness import stale_words
 from fitting.readings import Units, show, show_between
 from fitting.tryons import BODY_OF_PART
+
+FEW: Final = 2  # stretches of sizes that are listed; more are read off the drawing
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -118,6 +121,12 @@ def _figure(one: OneSize, row: ReachRow, measure: str, units: Units) -> ReachFig
 
 
 def _covered(cover: Cover, units: Units) -> str:
+    """Return the sizes it is good for; near each hole, where that is many stretches."""
+    if len(cover.good) > FEW:
+        ends = [end for span in cover.good for end in span]
+        good = _span(min(ends), max(ends), units)
+        wide = _span(cover.least_mm, cover.most_mm, units)
+        return f"Good near each hole, {good}; only just between them, and for {wide}."
     spans = ", ".join(_span(*span, units) for span in cover.good)
     if cover.least_mm >= cover.from_mm and cover.most_mm <= cover.to_mm:
         return f"Good for {spans}."

@@ -168,12 +168,18 @@ def _time(by: date, on: date) -> str:
 
 
 def _first(wishes: Iterable[Wishes]) -> Iterable[FirstRow]:
+    """Yield what to find out first; what tells of two kinds of a horse's tack once."""
     for one in wishes:
         whose = Whose(name=one.horse, key=one.key)
         kinds = dict.fromkeys(first.kind for first in one.wants.first)
+        found: dict[tuple[str, ...], FirstRow] = {}
         for kind in kinds:
             same = tuple(first for first in one.wants.first if first.kind == kind)
-            yield first_row(whose, same)
+            row = first_row(whose, same)
+            said = found.get(row.asks)
+            why = f"{said.why} {row.why}".strip() if said else row.why
+            found[row.asks] = replace(row, why=why)
+        yield from found.values()
 
 
 def _stands(row: Bought, on: date) -> bool:

@@ -164,6 +164,8 @@ def test_an_empty_yard_says_what_will_stand_here(keeper: Client, yard: Yard) -> 
     make_bit(yard)
     assert "Nobody to fit it on" in who(keeper, yard)
     assert "Nobody to fit it on" in fit(keeper, yard)
+    add = reverse("fitting:add-horse", args=[yard.slug])
+    assert f'href="{add}"' in fit(keeper, yard)
 
 
 @pytest.mark.parametrize("day", ["", "2027-08-01"])

@@ -84,6 +84,18 @@ def test_the_list_of_the_yard_names_the_horse_and_what_to_find_out_first(
     assert "Bramling: A bit" not in page
 
 
+def test_what_two_kinds_of_tack_wait_for_is_asked_once(
+    keeper: Client, yard: Yard
+) -> None:
+    pip = make_horse(yard, name="Pip", foaled=(TODAY - timedelta(days=900)).isoformat())
+    replan(yard, TODAY)
+    page = text_of(keeper, at("horse-to-get", pip))
+    assert page.count("Measure round the nose first.") == 1
+    _, _, after = page.partition("Measure round the nose first.")
+    whys, _, _ = after.partition("Measure ")
+    assert whys.count("is planned for") == 2
+
+
 def test_the_list_is_reached_from_today_the_tack_room_and_the_horses_tack(
     keeper: Client, filly: Horse
 ) -> None:
