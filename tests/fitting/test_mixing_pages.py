@@ -157,6 +157,8 @@ def test_what_is_lent_elsewhere_is_at_hand_only_once_it_is_due_back(
         tack=bridle, to=other, back_by=today + timedelta(days=10)
     )
     assert "No bridle can be made up" in page_of(keeper, yard)
+    last = today + timedelta(days=10)
+    assert "No bridle can" in page_of(keeper, yard, f"horse=teasel&on={last}")
     later = today + timedelta(days=11)
     assert "The best:" in page_of(keeper, yard, f"horse=teasel&on={later}")
     loan.back_by = today - timedelta(days=1)  # overdue: nobody knows when it comes

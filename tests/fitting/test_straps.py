@@ -277,6 +277,7 @@ def test_the_chances_of_a_strap_are_those_of_each_body_it_may_be(
     off = 4 * holes * 0.4 * (0.005 + 0.05 / sd)
     assert found.good == pytest.approx(good, abs=off)
     assert found.no == pytest.approx(no, abs=off)
+    assert found.small == pytest.approx(1 - normal.below(680.05))
 
 
 def _best(window: Window, lengths: tuple[float, ...], body: float) -> Answer:

@@ -173,6 +173,7 @@ def test_days_are_said_as_a_diary_says_them() -> None:
     assert drawn("{{ on|near_day }}", on=on) == "Thu 26 Nov"
     assert drawn("{{ on|near_day:to }}", on=on, to=date(2026, 6, 1)) == "Thu 26 Nov"
     assert drawn("{{ on|near_day:to }}", on=on, to=date(2026, 5, 1)).endswith("2026")
+    assert drawn("{{ on|near_day:to }}", on=on, to=date(2027, 6, 1)).endswith("2026")
     assert drawn("{{ on|day }}", on=None) == ""
 
 

@@ -114,6 +114,39 @@ def test_an_item_is_good_while_all_its_parts_are() -> None:
     assert stretch_of([GOOD, too_late]) is None
 
 
+def test_what_becomes_good_part_by_part_is_good_from_the_last_of_them() -> None:
+    sooner = replace(COMING, part="noseband", good_from=date(2027, 2, 1))
+    for parts in ([sooner, COMING], [COMING, sooner]):
+        found = stretch_of(parts)
+        assert found is not None
+        assert (found.start, found.end) == (date(2027, 3, 1), date(2028, 5, 1))
+        assert found.chances == (("cheekpieces", 0.12),)
+
+
+def test_of_parts_that_end_on_one_day_the_greatest_chance_of_a_no_is_told() -> None:
+    surer = replace(GOOD, part="noseband", until_chance=0.05)
+    for parts in ([surer, GOOD], [GOOD, surer]):
+        assert verdict(parts).chance == (
+            "The chance of a no of the browband on that day: 21 in 100."
+        )
+
+
+@pytest.mark.parametrize(
+    ("chance", "said"),
+    [
+        (0.0, "under 1 in 100"),
+        (0.004, "under 1 in 100"),
+        (0.2, "20 in 100"),
+        (0.99, "99 in 100"),
+        (0.997, "over 99 in 100"),
+    ],
+)
+def test_a_chance_is_never_said_to_be_nothing_nor_certain(
+    chance: float, said: str
+) -> None:
+    assert in_hundred(chance) == said
+
+
 def test_what_is_not_known_or_never_good_promises_nothing() -> None:
     for other in (
         replace(COMING, answer=Answer.NOT_KNOWN, good_from=None),

@@ -411,7 +411,12 @@ def test_what_another_horse_should_have_given_back_is_still_away(
 
 @pytest.mark.parametrize(
     ("back_by", "wanted"),
-    [(None, False), (NEEDED, False), (NEEDED - timedelta(days=1), True)],
+    [
+        (None, False),
+        (NEEDED, False),
+        (NEEDED - timedelta(days=1), True),
+        (ON - timedelta(days=1), True),  # hers no more, if not given back yet
+    ],
 )
 def test_what_is_lent_to_her_counts_as_hers_until_it_goes_back(
     back_by: date | None, *, wanted: bool

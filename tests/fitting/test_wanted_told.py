@@ -43,6 +43,7 @@ def test_a_bit_is_told_by_length_thickness_and_ring() -> None:
 
 def test_a_roller_is_told_by_both_its_ends() -> None:
     wants = wanted_for(wearer_of(growing({"heart_girth": 1700.0})), need("roller"))
+    assert wants.wanted[0].good.to_mm is None  # it is never too long let right out
     lines = told(wants)
     assert lines["Let right out, with its pad"] == "1780 mm or more"
     assert lines["Taken right up"] == "no more than 1700 mm"
