@@ -2,9 +2,10 @@ from __future__ import annotations
 
 from datetime import date
 
-from fitting.models import Yard
-from fitting.reads.facts import tack_facts
-from tests.make import make_bit
+from fitting.models import Loan, Yard
+from fitting.reads.facts import pegs, tack_facts
+from fitting.wanted import Peg
+from tests.make import make_bit, make_horse
 
 
 def test_an_item_taken_down_fits_nobody_and_leaves_its_sets(yard: Yard) -> None:
@@ -16,3 +17,16 @@ def test_an_item_taken_down_fits_nobody_and_leaves_its_sets(yard: Yard) -> None:
     tack, sets = tack_facts(yard)
     assert [item.name for item in tack] == [kept.name]
     assert [one.parts for one in sets] == [()]
+
+
+def test_only_a_loan_that_is_not_back_takes_an_item_off_its_peg(yard: Yard) -> None:
+    bit, back_by = make_bit(yard, name="Snaffle"), date(2026, 12, 24)
+    ash, bramling = make_horse(yard, name="Ash"), make_horse(yard, name="Bramling")
+    Loan.objects.create(tack=bit, to=ash, returned=date(2026, 11, 1))
+    assert pegs(yard) == (Peg(item="Snaffle"),)
+    loan = Loan.objects.create(tack=bit, to=bramling, back_by=back_by)
+    out = Peg(item="Snaffle", lent_to="Bramling", back_by=back_by)
+    assert pegs(yard) == (out,)
+    loan.returned = date(2026, 11, 20)
+    loan.save()
+    assert pegs(yard) == (Peg(item="Snaffle"),)
