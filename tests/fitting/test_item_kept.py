@@ -10,7 +10,7 @@ from django.urls import reverse
 
 from fitting.models import FirstWorn, Part, Tack, Yard
 from fitting.reads.item_edits import edits_of
-from tests.fitting.test_tack_pages import BIT, make_bridle
+from tests.fitting.making_tack import BIT, make_bridle
 from tests.make import make_bit, make_horse, make_yard
 
 

@@ -14,7 +14,7 @@ from fitting.reads.facts import lent_by_horse
 from fitting.reads.tack import BRIEF_FROM
 from fitting.reads.today import today_in
 from starting.writes.replan import ensure_planned
-from tests.fitting.test_tack_pages import make_bridle
+from tests.fitting.making_tack import make_bridle
 from tests.make import make_bit, make_horse, make_yard
 
 DAY = date(2027, 1, 24)

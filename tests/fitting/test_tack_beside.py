@@ -24,7 +24,7 @@ from fitting.tack_beside import (
 from starting.writes.replan import ensure_planned
 from tests.fitting.making_fit import make_bit as bit_fact
 from tests.fitting.making_fit import make_bridle as bridle_fact
-from tests.fitting.test_tack_pages import make_bridle
+from tests.fitting.making_tack import make_bridle
 from tests.make import make_bit, make_horse, make_yard
 
 

@@ -18,7 +18,7 @@ from fitting.writes.horses import delete_horse
 from fitting.writes.tack import delete_item, take_apart
 from starting.models import Session
 from starting.writes.yards import delete_yard
-from tests.fitting.test_tack_pages import make_bridle, make_set, room
+from tests.fitting.making_tack import make_bridle, make_set, room
 from tests.make import make_bit, make_horse
 
 ON = date(2026, 3, 2)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date, timedelta
 from typing import Any
 
+from django.test import Client
 from django.urls import reverse
 
 from fitting.models import Horse, Yard
@@ -72,3 +73,7 @@ def said(horse: Horse, answer: str = "yes", **more: Any) -> dict[str, Any]:
     ticks = {f"check_{key}": answer for key in TICKS}
     on = today(horse.yard).isoformat()
     return {"on": on, "minutes": "8", "seen_revision": "0", **ticks, **more}
+
+
+def words(client: Client, path: str, **data: Any) -> str:
+    return client.get(path, data).content.decode()
