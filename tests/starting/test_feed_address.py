@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import gzip
-from datetime import date, timedelta
+from datetime import UTC, date, datetime, timedelta
 from typing import Any, Final
-from zoneinfo import ZoneInfo
 
 import pytest
 from django.test import Client
@@ -18,6 +17,7 @@ from fitting.writes import touch
 from starting.models import CalendarKey, StoredFeed
 from starting.writes import replan, today_in
 from starting.writes.links import end_link, make_link
+from starting.writes.publish import next_midnight
 from tests.make import make_horse, make_measurement
 
 
@@ -228,12 +228,28 @@ def test_a_new_day_is_planned_at_the_first_poll(
     assert yard.planned_on == today_in(yard)
 
 
+@pytest.mark.parametrize(
+    ("zone", "until"),
+    [
+        ("Europe/London", "2026-03-29T00:00+00:00"),  # the clocks go on that night
+        ("Pacific/Kiritimati", "2026-03-29T10:00+00:00"),
+        ("Pacific/Pago_Pago", "2026-03-29T11:00+00:00"),
+        ("America/Santiago", "2026-03-29T03:00+00:00"),
+        ("Asia/Beirut", "2026-03-28T22:00+00:00"),  # that midnight strikes one
+    ],
+)
 def test_a_file_stands_until_the_next_midnight_of_the_yard(
-    link: tuple[CalendarKey, str],
+    yard: Yard, zone: str, until: str
+) -> None:
+    yard.timezone = zone
+    day = datetime.fromisoformat(until) - timedelta(hours=23)
+    for now in (day, day + timedelta(hours=22, minutes=59)):
+        midnight = next_midnight(yard, now).astimezone(UTC)  # as a row keeps it
+        assert midnight == datetime.fromisoformat(until)
+
+
+def test_what_a_link_is_polled_for_says_how_long_it_stands(
+    link: tuple[CalendarKey, str], yard: Yard
 ) -> None:
     link[0].refresh_from_db()
-    until = link[0].valid_until
-    assert until is not None
-    there = until.astimezone(ZoneInfo(link[0].yard.timezone))
-    assert (there.hour, there.minute) == (0, 0)
-    assert until > timezone.now()
+    assert link[0].valid_until == next_midnight(yard, timezone.now())
