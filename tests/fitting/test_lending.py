@@ -11,6 +11,7 @@ from django.urls import reverse
 from fitting.lending import WASH, Lent, on_giving_back, say_loan, why_back
 from fitting.models import Loan, Tack, Yard
 from fitting.reads.facts import lent_by_horse
+from fitting.reads.lent import loans_of
 from fitting.reads.tack import BRIEF_FROM
 from fitting.reads.today import today_in
 from starting.writes.replan import ensure_planned
@@ -69,6 +70,19 @@ def test_a_bit_is_washed_and_a_strap_goes_back_on_its_hole() -> None:
     assert on_giving_back(LENT) == ("Put it back on hole 3, the lender's own.",)
     bit = Lent(item="Snaffle", key="snaffle", kind="bit")
     assert on_giving_back(bit) == (WASH,)
+
+
+def test_a_bit_that_is_out_is_said_to_be_washed_before_it_goes_back(
+    yard: Yard,
+) -> None:
+    bit, bridle = make_bit(yard), make_bridle(yard)
+    tansy, today = make_horse(yard, name="Tansy"), today_in(yard)
+    for item in (bit, bridle):
+        Loan.objects.create(tack=item, to=tansy)
+    assert [row.wash for row in loans_of(bit, today)] == [WASH]
+    assert [row.wash for row in loans_of(bridle, today)] == [""]
+    bit.loans.update(returned=today)
+    assert [row.wash for row in loans_of(bit, today)] == [""]
 
 
 # On the pages
