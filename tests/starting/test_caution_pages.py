@@ -197,7 +197,7 @@ def test_the_best_bridle_has_the_cautions_of_its_noseband_and_its_bit(
     stands(viewer, f"{there}?horse={tansy.key}&on={TODAY}&bit=yes", "set")
 
 
-@pytest.mark.parametrize("kind", ["bit", "saddle"])
+@pytest.mark.parametrize("kind", ["bit", "bridle", "saddle"])
 def test_what_to_get_has_its_cautions_on_the_list_and_on_the_card(
     viewer: Client, tansy: Horse, kind: str
 ) -> None:
