@@ -77,7 +77,6 @@ class WantedPage:
     name: str = ""
     key: str = ""
     kind: str = ""
-    at_dentist: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -84,6 +84,12 @@ def test_the_list_of_the_yard_names_the_horse_and_what_to_find_out_first(
     assert "Bramling: A bit" not in page
 
 
+def test_the_caution_stands_before_the_sizes(keeper: Client, filly: Horse) -> None:
+    for url in (at("horse-to-get", filly), of_yard(filly.yard)):
+        page = text_of(keeper, url)
+        assert page.index("first bit is smooth") < page.index("Length between the")
+
+
 def test_what_two_kinds_of_tack_wait_for_is_asked_once(
     keeper: Client, yard: Yard
 ) -> None:
