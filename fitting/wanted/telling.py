@@ -163,7 +163,7 @@ def keep_words(wanted: Wanted) -> str:
         return f"Buy to keep: less than {left} of growth is still to come."
     if wanted.steps or wanted.grown is None:
         return "Borrow it, or buy it used: it will be outgrown."
-    return "Borrow it, or buy it used, unless it does up to its size when grown too."
+    return "Borrow it, or buy it used, unless it is good at its size when grown too."
 
 
 def back_words(wanted: Iterable[Wanted]) -> str:

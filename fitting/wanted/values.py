@@ -165,6 +165,13 @@ class Wanted:
             return None
         return max(self.steps, key=lambda step: (step.until or date.max, -step.mm))
 
+    @property
+    def outlasting(self) -> Step | None:
+        """The usual size that is good for longer than every other, if there is one."""
+        longest = self.longest
+        alike = [step for step in self.steps if longest and step.until == longest.until]
+        return longest if len(alike) == 1 < len(self.steps) else None
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class First:

@@ -128,12 +128,10 @@ def _why(wanted: Wanted) -> str:
 
 
 def _sized(step: Step, wanted: Wanted) -> SizedRow:
-    longest = wanted.longest
-    several = len(wanted.steps) > 1
     return SizedRow(
         size=step_words(step, wanted),
         until=until_words(step.until),
-        longest=several and longest is not None and step.until == longest.until,
+        longest=step == wanted.outlasting,
     )
 
 

@@ -205,6 +205,18 @@ def test_a_size_that_stays_good_as_far_as_is_looked_is_the_one_that_lasts() -> N
     assert lasts.until is None
 
 
+def test_no_size_is_said_to_last_longest_where_two_last_alike() -> None:
+    wanted = one(wanted_for(wearer_of(growing(MOUTH)), need("bit")).wanted)
+    ends, soon = NEEDED + timedelta(days=90), NEEDED + timedelta(days=30)
+    step = wanted.steps[0]
+    short, long = replace(step, mm=120.0, until=soon), replace(step, until=ends)
+    alike = replace(step, mm=127.0, until=ends)
+    assert replace(wanted, steps=(short, long)).outlasting == long
+    assert replace(wanted, steps=(short, long, alike)).outlasting is None
+    assert replace(wanted, steps=(long,)).outlasting is None
+    assert replace(wanted, steps=()).outlasting is None
+
+
 def test_a_good_noseband_alone_is_no_bridle() -> None:
     growth = growing({"head_length": 1040.0, "nose_round": 600.0})
     part = Part(part="noseband", length_mm=640.0)

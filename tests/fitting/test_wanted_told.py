@@ -67,7 +67,7 @@ def test_what_is_outgrown_is_borrowed_and_what_lasts_is_bought_to_keep() -> None
     assert said("bit", 130.0) == "Borrow it, or buy it used: it will be outgrown."
     assert said("bridle", 1060.0).startswith("Buy to keep: less than two holes of")
     assert said("bridle", 1140.0) == (
-        "Borrow it, or buy it used, unless it does up to its size when grown too."
+        "Borrow it, or buy it used, unless it is good at its size when grown too."
     )
 
 
