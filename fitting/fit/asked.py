@@ -23,6 +23,11 @@ class Asked:
     on: date
 
     @property
+    def tried(self) -> bool:
+        """Whether any try-on may speak of it."""
+        return any(tryon.item in self.names for tryon in self.wearer.tryons)
+
+    @property
     def spoken_of(self) -> SpokenOf:
         """What a try-on has to be of."""
         return SpokenOf(

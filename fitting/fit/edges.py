@@ -9,6 +9,7 @@ import tomllib
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
+from functools import lru_cache
 from importlib.resources import files
 from typing import Any, Final, Literal
 
@@ -128,6 +129,8 @@ class Edges:
 
     def decided(self, *paths: str) -> tuple[Decided, ...]:
         """Return figures as what an answer went by."""
+        if not self.changed:
+            return _ours(paths)
         return tuple(self._decided(path) for path in paths)
 
     def _decided(self, path: str) -> Decided:
@@ -144,6 +147,11 @@ class Edges:
 
 
 OURS: Final = Edges()
+
+
+@lru_cache(maxsize=256)  # the same for every part of a kind
+def _ours(paths: tuple[str, ...]) -> tuple[Decided, ...]:
+    return tuple(Decided(edge=path, value=EDGES[path].value) for path in paths)
 
 
 def _tables(numbers: dict[str, Any], above: str = "") -> Iterator[tuple[str, Any]]:

@@ -40,9 +40,13 @@ _NOT: Final = frozenset({"too_short", "too_long", "no"})
 
 def answered(asked: Asked, rule: Rule | NoRule) -> Answered:
     """Return the answer on a part: by a try-on that stands, else by arithmetic."""
-    saw = standing_worn(asked.wearer.tryons, asked.spoken_of, asked.on)
-    now = _unworn(asked, rule) if saw is None else _worn(asked, rule, saw)
-    found = with_held(asked, now.found)
+    if asked.tried:
+        saw = standing_worn(asked.wearer.tryons, asked.spoken_of, asked.on)
+        now = _unworn(asked, rule) if saw is None else _worn(asked, rule, saw)
+        found = with_held(asked, now.found)
+    else:
+        now = _unworn(asked, rule)
+        found = now.found
     if found.part != asked.part:
         found = replace(found, part=asked.part)
     return now if found is now.found else replace(now, found=found)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from functools import cache, lru_cache
+from math import ceil
 from typing import TYPE_CHECKING, Final, Protocol
 
 from fitting.age import DAYS_A_MONTH
@@ -23,7 +24,8 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
 LOOK_MONTHS: Final = 24  # ours: how far ahead is looked
-STEP_DAYS: Final = 28  # ours: the days between two looks; between them by halving
+STEP_DAYS: Final = 28  # ours: the days between two looks; then by guess
+GUESSES: Final = 3  # ours: at the day on which it turns, before halving
 # Ours: how many looks make one, by the doubt that both ends leave at most.
 STRIDES: Final = ((8, 0.05), (4, 0.2), (2, 0.5))
 
@@ -79,7 +81,7 @@ class Sizes:
         self._look_on(measure, days_looked(self.start))
 
     def _look_near(self, measure: str, day: date) -> None:
-        """Look at a day, and at the rest of its step at once: halving asks for more."""
+        """Look at a day, and at the rest of its step: more of it is asked for."""
         if not self.start < day < last_day_looked(self.start):
             self._look_on(measure, (day,))
             return
@@ -185,13 +187,13 @@ def _judge(rule: Rule, size: SizeOn, day: date, *, worn: bool) -> Judged:
 def good_from(judge_on: Callable[[date], Judged], on: date) -> date | None:
     """Return the first day to come with a good answer; None: none as far as looked.
 
-    It is not good on the day itself. Looks every four weeks and halves the step in
-    which it changes: a good time shorter than that can be missed.
+    It is not good on the day itself. Looks every four weeks and seeks in the step
+    in which it changes: a good time shorter than that can be missed.
     """
     before = on
     for day in days_looked(on)[1:]:
         if judge_on(day).answer is Answer.GOOD:
-            return _halve(judge_on, before, day)
+            return _turn(judge_on, before, day)
         before = day
     return None
 
@@ -202,7 +204,7 @@ def good_until(
     """Return the first day the answer is no longer good; None: good as far as looked.
 
     It is good on the day itself, or ``since`` a later one. Looks every four weeks and
-    halves the step in which it changes; looks are left out between two that leave
+    seeks in the step in which it changes; looks are left out between two that leave
     hardly a doubt. A change for the worse that mends again in that time can
     be missed.
     """
@@ -217,7 +219,7 @@ def good_until(
             continue
         now = judge_on(days[at + 1])
         if now.answer is not Answer.GOOD:
-            return _halve(judge_on, days[at], days[at + 1])
+            return _turn(judge_on, days[at], days[at + 1])
         at += 1
     return None
 
@@ -235,18 +237,33 @@ def _stride(
 
 
 def _doubt(good: Judged) -> float:
-    """Return how near a good answer is to being good no more: from 0 to 1."""
+    """Return how near an answer is to being good no more: under 1 as long as it is."""
     too_few = (1.0 - good.chance_good) / (1.0 - GOOD_AT_LEAST)
     return max(good.chance_no / GOOD_NO_UNDER, too_few)
 
 
-def _halve(judge_on: Callable[[date], Judged], before: date, after: date) -> date:
-    """Return the first day on which it is good as it is ``after``, or is not."""
+def _turn(judge_on: Callable[[date], Judged], before: date, after: date) -> date:
+    """Return the first day on which it is good as it is ``after``, or is not.
+
+    Three guesses by the doubt of both ends, which grows nearly evenly; then by halving.
+    """
     good = judge_on(after).answer is Answer.GOOD
+    guesses = GUESSES
     while (after - before).days > 1:
-        middle = before + (after - before) // 2
+        share = _guess(judge_on(before), judge_on(after)) if guesses else 0.5
+        days = (after - before).days
+        middle = before + timedelta(days=min(max(ceil(days * share), 1), days - 1))
         if (judge_on(middle).answer is Answer.GOOD) is good:
             after = middle
         else:
             before = middle
+        guesses -= guesses > 0
     return after
+
+
+def _guess(before: Judged, after: Judged) -> float:
+    """Return after which share of the days between two the doubt comes to 1."""
+    low, high = _doubt(before), _doubt(after)
+    if (low < 1) is (high < 1):  # it turned by something else
+        return 0.5
+    return (1 - low) / (high - low)

@@ -99,9 +99,7 @@ class RollerRule:
     def judge(self, body: Spread, on: date, *, worn: bool) -> Judged:
         """Return the answer for a girth of that spread on a day."""
         chances = self.chances(body)
-        return Judged(
-            answer=chances.answer, chance_no=chances.no, chance_good=chances.good
-        )
+        return chances.judged(chances.answer)
 
     def finding(self, body: Spread, on: date, *, worn: bool) -> Finding:
         """Return the answer with its hole, the spare ones and its reason."""

@@ -77,9 +77,7 @@ class SaddleRule:
     def judge(self, body: Spread, on: date, *, worn: bool) -> Judged:
         """Return the answer of its length alone for a back of that spread."""
         chances = self.chances(body)
-        return Judged(
-            answer=chances.answer, chance_no=chances.no, chance_good=chances.good
-        )
+        return chances.judged(chances.answer)
 
     def finding(self, body: Spread, on: date, *, worn: bool) -> Finding:
         """Return the answer of its length alone, with its reason."""

@@ -31,7 +31,7 @@ from fitting.growth.spread import Spread
 from fitting.growth.subject import Subject
 from fitting.growth.tempo import tempo_of
 
-_LEAST_WEIGHT: Final = 1e-9  # ours: parts of the mixture below this are left out
+_LEAST_WEIGHT: Final = 1e-6  # ours: parts of the mixture below this are left out
 _LEAST_SHARE: Final = 1e-9  # of a variance: what rounding may leave of a difference
 
 

@@ -10,8 +10,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fitting.fit import Answer, Finding
-from fitting.fit.answers import Judged
-from fitting.fit.lasting import days_looked, good_from, good_until
+from fitting.fit.answers import GOOD_AT_LEAST, GOOD_NO_UNDER, Judged
+from fitting.fit.lasting import GUESSES, days_looked, good_from, good_until
 from fitting.told import verdict
 from fitting.until_when import chance_words, from_words, in_hundred, stretch_of
 from tests.fitting.making_fit import ON, bit_on, make_bit, make_wearer, steady
@@ -81,6 +81,40 @@ def test_good_times_are_found_to_the_day() -> None:
 
     assert good_from(judge_on, ON) == IN_SPRING
     assert good_until(judge_on, ON, since=IN_SPRING) == OVER
+
+
+@given(
+    turns=st.integers(1, 700),
+    bend=st.sampled_from((0.2, 1.0, 5.0)),
+    jumps=st.booleans(),
+    chance_no=st.booleans(),
+)
+def test_the_turn_is_found_to_the_day_however_the_doubt_grows(
+    turns: int, bend: float, *, jumps: bool, chance_no: bool
+) -> None:
+    asked: list[date] = []
+
+    def judge_on(day: date) -> Judged:
+        asked.append(day)
+        gone = (day - ON).days
+        doubt = min(0.999, (gone / turns) ** bend) if gone < turns else 1.0
+        if gone >= turns and not jumps:
+            doubt = (gone / turns) ** bend
+        return Judged(
+            answer=Answer.GOOD if gone < turns else Answer.WATCH,
+            chance_no=doubt * GOOD_NO_UNDER if chance_no else 0.0,
+            chance_good=1.0 if chance_no else 1.0 - doubt * (1.0 - GOOD_AT_LEAST),
+        )
+
+    assert good_until(judge_on, ON) == ON + timedelta(days=turns)
+    assert len(set(asked)) <= len(days_looked(ON)) + GUESSES + 5
+
+    def turned(day: date) -> Judged:
+        judged = judge_on(day)
+        good = Answer.WATCH if judged.answer is Answer.GOOD else Answer.GOOD
+        return replace(judged, answer=good)
+
+    assert good_from(turned, ON) == ON + timedelta(days=turns)
 
 
 GOOD = Finding(
