@@ -14,6 +14,7 @@ from django.forms import (
     RadioSelect,
     Textarea,
 )
+from django.http import HttpRequest
 from django.template.loader import render_to_string
 from django.utils.html import format_html
 from django.utils.safestring import SafeString, mark_safe
@@ -40,6 +41,8 @@ from fitting.who_fits import Row
 
 register = template.Library()
 
+GROUND: Final = "ground"  # the cookie of a device that was told
+THEMES: Final = {"paper": "light", "slate": "dark", "device": "auto"}
 _CHOICES: Final = (RadioSelect, CheckboxSelectMultiple)
 
 
@@ -215,6 +218,18 @@ def reading_mark_tag(mark: marks.Mark) -> SafeString:
     return mark_safe(  # noqa: S308 - our own drawing, no typed text
         f'<svg viewBox="0 0 24 16" aria-hidden="true" focusable="false">{drawn}</svg>'
     )
+
+
+def ground_of(request: HttpRequest | None) -> str:
+    """Return what this device draws pages on: ``paper``, ``slate``, or ``device``."""
+    kept = request.COOKIES.get(GROUND, "") if request else ""
+    return kept if kept in THEMES else "paper"
+
+
+@register.simple_tag(takes_context=True)
+def theme(context: template.Context) -> str:
+    """Return the theme of a page: paper, but where the device was told otherwise."""
+    return THEMES[ground_of(context.get("request"))]
 
 
 @register.simple_block_tag(takes_context=True)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any, Final
 
+from django import forms
 from django.contrib.auth.forms import (
     AuthenticationForm,
     PasswordChangeForm,
@@ -62,3 +63,20 @@ class LetterForm(PasswordResetForm):
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.fields["email"].label = "E-mail address"
+
+
+class GroundForm(forms.Form):
+    """What the pages are drawn on, on this device."""
+
+    ground = forms.ChoiceField(
+        label="On this device",
+        choices=[
+            ("paper", "Paper, by day and by night"),
+            ("slate", "Slate, by day and by night"),
+            ("device", "As the device is set: slate where it is set dark"),
+        ],
+        widget=forms.RadioSelect,
+        error_messages=dict.fromkeys(
+            ("required", "invalid_choice"), "Choose one of the three."
+        ),
+    )

@@ -11,7 +11,7 @@ from starting.forms.doors import (
     SignInForm,
 )
 from starting.urls import feed, first_visit
-from starting.views.doors import SetPasswordView
+from starting.views.doors import SetPasswordView, ground
 
 urlpatterns = [
     path("admin/", admin.site.urls),
@@ -51,6 +51,7 @@ urlpatterns = [
         auth.PasswordResetCompleteView.as_view(),
         name="password_reset_complete",
     ),
+    path("paper-or-slate/", ground, name="ground"),
     *feed.urlpatterns,
     *first_visit.urlpatterns,
     path("<slug:yard>/", include("fitting.urls")),

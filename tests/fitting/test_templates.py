@@ -104,7 +104,9 @@ def test_a_page_outside_a_yard_has_the_mark_and_no_pegs(
 def test_the_theme_is_paper_unless_the_person_chose_another(rf: RequestFactory) -> None:
     page = render_to_string("404.html", {}, request=rf.get("/"))
     assert '<html lang="en-GB" data-bs-theme="light">' in page
-    slate = render_to_string("404.html", {"theme": "dark"}, request=rf.get("/"))
+    told = rf.get("/")
+    told.COOKIES["ground"] = "slate"
+    slate = render_to_string("404.html", {}, request=told)
     assert 'data-bs-theme="dark"' in slate
 
 

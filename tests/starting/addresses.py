@@ -41,6 +41,7 @@ WHO_MAY: Final = {
     "sign-out": OWN,
     "password_change": OWN,
     "password_change_done": OWN,
+    "ground": OWN,
     "yards": OWN,
     "new-yard": OWN,
     # the first visit
