@@ -31,7 +31,10 @@ class ReachFigure:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ReachView:
-    """One drawing with its words, and the same in figures."""
+    """One drawing with its words, and the same in figures.
+
+    ``left_out``: how many horses more it fits, that are not drawn.
+    """
 
     title: str
     drawn: Reach
@@ -39,6 +42,7 @@ class ReachView:
     holed: bool
     figures: tuple[ReachFigure, ...]
     stale: tuple[str, ...]
+    left_out: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

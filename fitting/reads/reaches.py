@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from typing import Any, Final, cast
 
@@ -39,7 +40,9 @@ def reaches_of(row: Tack | TackSet, today: date) -> tuple[ReachView, ...]:
     fitted.sort(key=lambda one: BEST_FIRST.index(worst(one[2])))
     hung = _hung(row)
     sizes = [_size(hung, *one, today) for one in fitted[:MOST_DRAWN]]
-    return reaches(row.name, sizes, units_of(row.yard))
+    left_out = len(fitted) - len(sizes)
+    views = reaches(row.name, sizes, units_of(row.yard))
+    return tuple(replace(view, left_out=left_out) for view in views)
 
 
 def _known(findings: tuple[Finding, ...]) -> Answer:
