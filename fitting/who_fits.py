@@ -192,8 +192,7 @@ def _run(alike: Sequence[tuple[Thing, ItemLook]], *, few: bool) -> Run:
     return Run(
         answer=look.answer,
         names=tuple(
-            Named(name=thing.name, href=thing.href, said=_said(one), stale=one.stale)
-            for thing, one in alike
+            Named(thing.name, thing.href, _said(one), one.stale) for thing, one in alike
         )
         if named
         else (),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 from datetime import date
 from enum import StrEnum
-from typing import TYPE_CHECKING, Final, Protocol, Self
+from typing import TYPE_CHECKING, Final, NamedTuple, Protocol, Self
 
 from fitting.age import Foaled
 from fitting.body import HorseType, Standing
@@ -107,8 +107,7 @@ class Finding:
     decided: tuple[Decided, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Chances:
+class Chances(NamedTuple):
     """How likely a part is good, and is a no; ``small``: as it is too small."""
 
     good: float
@@ -216,8 +215,7 @@ class Gap:
         return Answer.GOOD if gap_mm >= self.good_from else Answer.WATCH
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Judged:
+class Judged(NamedTuple):
     """An answer with the chance of a no, and of a good one (1 where it is not told)."""
 
     answer: Answer

@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 
 LOOK_MONTHS: Final = 24  # ours: how far ahead is looked
 STEP_DAYS: Final = 28  # ours: the days between two looks; then by guess
+NEAR_DAYS: Final = 14  # ours: of a step, asked of growth at once
 GUESSES: Final = 3  # ours: at the day on which it turns, before halving
 # Ours: how many looks make one, by the doubt that both ends leave at most.
 STRIDES: Final = ((8, 0.05), (4, 0.2), (2, 0.5))
@@ -81,13 +82,13 @@ class Sizes:
         self._look_on(measure, days_looked(self.start))
 
     def _look_near(self, measure: str, day: date) -> None:
-        """Look at a day, and at the rest of its step: more of it is asked for."""
+        """Look at a day, and at the days about it: more of them are asked for."""
         if not self.start < day < last_day_looked(self.start):
             self._look_on(measure, (day,))
             return
-        first = day - timedelta(days=(day - self.start).days % STEP_DAYS)
-        step = (first + timedelta(days=count) for count in range(1, STEP_DAYS))
-        self._look_on(measure, tuple(step))
+        first = day - timedelta(days=(day - self.start).days % NEAR_DAYS)
+        near = (first + timedelta(days=count) for count in range(NEAR_DAYS))
+        self._look_on(measure, tuple(near))
 
     def _look_on(self, measure: str, days: tuple[date, ...]) -> None:
         found = self.growth.at_days(measure, days)

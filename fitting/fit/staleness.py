@@ -13,8 +13,9 @@ _BY_SIGHT: Final = ("put on", "saddle fitter")  # what an answer by sight rests 
 
 def days_since(wearer: Wearer, measure: str, on: date) -> int | None:
     """Return how many days ago a measure was last taken; None: never by that day."""
-    days = [day for day in wearer.growth.measured_on(measure) if day <= on]
-    return (on - days[-1]).days if days else None
+    days = reversed(wearer.growth.measured_on(measure))
+    last = next((day for day in days if day <= on), None)
+    return None if last is None else (on - last).days
 
 
 def stale_words(findings: Iterable[Finding]) -> str:

@@ -88,7 +88,7 @@ class Growth:
         """
         seen = self._seen(measure)
         if not grows(measure):
-            return tuple(_last(seen) for _ in days) if seen else ()
+            return (_last(seen),) * len(days) if seen else ()
         given = self._given(measure, seen)
         if given is None or not days:
             return ()

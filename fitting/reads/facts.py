@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from dataclasses import replace
-from typing import Literal, cast
+from typing import Any, Final, Literal, cast
 
 from fitting import fit
 from fitting.body import Taken
@@ -29,6 +29,11 @@ from fitting.tryons import TryOn as TryOnFact
 from fitting.wanted import Peg
 
 OverallAnswer = Literal["good", "watch", "no"]
+
+# The columns a measurement is told from, where many rows are read.
+TAKEN_FROM: Final = (
+    "measure", "on", "readings", "method", "same_person", "shod", "who",
+)  # fmt: skip
 
 
 def tack_facts(yard: Yard) -> tuple[tuple[fit.Tack, ...], tuple[fit.MadeUp, ...]]:
@@ -95,12 +100,12 @@ def taken_by_horse(yard: Yard) -> dict[int, list[tuple[Taken, str]]]:
     return found
 
 
-def taken_fact(row: Measurement) -> Taken:
-    """Return one measurement as a plain fact."""
+def taken_fact(row: Any) -> Taken:
+    """Return one measurement, or a row of ``TAKEN_FROM``, as a plain fact."""
     return Taken(
         measure=row.measure,
         on=row.on,
-        readings=row.values,
+        readings=tuple(reading["value"] for reading in row.readings),
         method=row.method,
         same_person=row.same_person,
         shod=row.shod,

@@ -11,6 +11,7 @@ from fitting.body import Taken
 from fitting.growth import Growth, fit_growth
 from fitting.models import Horse, Measurement, Yard
 from fitting.reads.facts import (
+    TAKEN_FROM,
     clearances,
     edges_for,
     tack_facts,
@@ -77,7 +78,8 @@ def _taken(horses: Sequence[Horse]) -> defaultdict[int, list[Taken]]:
     """Return what was measured and not struck out, by horse."""
     found: defaultdict[int, list[Taken]] = defaultdict(list)
     rows = Measurement.objects.standing().filter(horse__in=horses)
-    for row in rows.order_by("on", "pk"):
+    told = rows.order_by("on", "pk").values_list("horse_id", *TAKEN_FROM, named=True)
+    for row in told:
         found[row.horse_id].append(taken_fact(row))
     return found
 

@@ -155,7 +155,11 @@ def _computed(
 def _sight(
     yard: Yard, rows: Sequence[Horse], looks: Mapping[str, FitsLook], kind: str
 ) -> _Sight:
-    horses = [(row.key, _horse(yard, row), row.grown) for row in rows]
+    start = reverse("fitting:horses", args=(yard.slug,))
+    horses = [
+        (row.key, Thing(name=row.name, href=f"{start}{row.key}/tack/"), row.grown)
+        for row in rows
+    ]
     return _Sight(
         items=_items(yard, kind),
         young=tuple((key, thing) for key, thing, grown in horses if not grown),
@@ -164,12 +168,6 @@ def _sight(
             key: {look.item: look for look in found.items}
             for key, found in looks.items()
         },
-    )
-
-
-def _horse(yard: Yard, row: Horse) -> Thing:
-    return Thing(
-        name=row.name, href=reverse("fitting:horse-tack", args=(yard.slug, row.key))
     )
 
 

@@ -112,7 +112,7 @@ def test_the_turn_is_found_to_the_day_however_the_doubt_grows(
     def turned(day: date) -> Judged:
         judged = judge_on(day)
         good = Answer.WATCH if judged.answer is Answer.GOOD else Answer.GOOD
-        return replace(judged, answer=good)
+        return judged._replace(answer=good)
 
     assert good_from(turned, ON) == ON + timedelta(days=turns)
 
