@@ -28,7 +28,7 @@ STEP_DAYS: Final = 28  # ours: the days between two looks; then by guess
 NEAR_DAYS: Final = 14  # ours: of a step, asked of growth at once
 GUESSES: Final = 3  # ours: at the day on which it turns, before halving
 # Ours: how many looks make one, by the doubt that both ends leave at most.
-STRIDES: Final = ((8, 0.05), (4, 0.2), (2, 0.5))
+STRIDES: Final = ((8, 0.1), (4, 0.3), (2, 0.6))
 
 
 class SizeOn(Protocol):
