@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Final, NamedTuple, Protocol, Self
 from fitting.age import Foaled
 from fitting.body import HorseType, Standing
 from fitting.fit.edges import OURS, Decided, Edges
+from fitting.fit.rests import UNSAID, Rests
 from fitting.growth import Growth, Spread
 from fitting.tryons import TryOn
 
@@ -252,7 +253,9 @@ class Rule(Protocol):
     def judge(self, body: Spread, on: date, *, worn: bool) -> Judged:
         """Return the answer for a body of that spread on a day."""
 
-    def finding(self, body: Spread, on: date, *, worn: bool) -> Finding:
+    def finding(
+        self, body: Spread, on: date, *, worn: bool, rests: Rests = UNSAID
+    ) -> Finding:
         """Return the answer with its numbers and reason; ``worn``: from a try-on."""
 
 

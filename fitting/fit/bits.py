@@ -22,6 +22,7 @@ from fitting.fit.answers import (
 from fitting.fit.clearances import window as window_of
 from fitting.fit.edges import Decided, Edges
 from fitting.fit.lasting import Sizes
+from fitting.fit.rests import UNSAID, Rests
 from fitting.fit.tack import Cheek, Part
 from fitting.fit.thickness import (
     Thickness,
@@ -142,7 +143,9 @@ class BitRule:
         length = self.window.chances(self.length_mm, body)
         return _together(length, self._thickness(on, worn=worn).judged)
 
-    def finding(self, body: Spread, on: date, *, worn: bool) -> Finding:
+    def finding(
+        self, body: Spread, on: date, *, worn: bool, rests: Rests = UNSAID
+    ) -> Finding:
         """Return the answer with the clearance each side and its reason."""
         window = self.window
         mouth = middle_of(body)
@@ -160,8 +163,9 @@ class BitRule:
             ask=thickness.ask,
             cautions=(*self.cautions, *thickness.cautions),
             sources=self.sources,
-            stale=space_is_stale(self.wearer),
-            stale_days=space_stale_days(self.wearer, on),
+            rests_on=rests.on,
+            stale=rests.stale or space_is_stale(self.wearer),
+            stale_days=rests.or_older(space_stale_days(self.wearer, on)),
             size_mm=self.length_mm,
             needs_from_mm=mouth + window.good_from,
             needs_to_mm=mouth + window.good_to,

@@ -19,6 +19,7 @@ from fitting.fit.answers import (
 )
 from fitting.fit.edges import Decided, Edges
 from fitting.fit.holes import MEASURE, SOURCES, Straps, missing, nearest_hole, straps_of
+from fitting.fit.rests import UNSAID, Rests
 from fitting.fit.tack import Part
 from fitting.growth import Spread
 
@@ -120,7 +121,9 @@ class HoleRule:
             answer = Answer.WATCH
         return chances.judged(answer)
 
-    def finding(self, body: Spread, on: date, *, worn: bool) -> Finding:
+    def finding(
+        self, body: Spread, on: date, *, worn: bool, rests: Rests = UNSAID
+    ) -> Finding:
         """Return the answer with its hole, the spare ones and its reason."""
         judged = self.judge(body, on, worn=worn)
         head = middle_of(body)
@@ -138,6 +141,9 @@ class HoleRule:
             spare_longer=hole - 1 if hangs else None,
             spare_shorter=self.straps.holes - hole if hangs else None,
             cautions=self.cautions,
+            rests_on=rests.on,
+            stale=rests.stale,
+            stale_days=rests.or_older(None),
             sources=self.sources,
             size_mm=self.straps.on_hole(hole),
             needs_from_mm=target - self.half_mm,

@@ -11,6 +11,7 @@ from fitting.fit.answers import Finding, NoRule, middle_of
 from fitting.fit.clearances import window
 from fitting.fit.edges import OURS, Edges
 from fitting.fit.lengths import lengths_of
+from fitting.fit.rests import UNSAID, Rests
 from fitting.fit.straps import StrapRule
 from fitting.fit.tack import Part
 from fitting.growth import Spread
@@ -50,9 +51,11 @@ class GirthRule(StrapRule):
         """The keys of the sources of its numbers."""
         return SOURCES
 
-    def finding(self, body: Spread, on: date, *, worn: bool) -> Finding:
+    def finding(
+        self, body: Spread, on: date, *, worn: bool, rests: Rests = UNSAID
+    ) -> Finding:
         """Return the answer, with the girth to look for."""
-        found = StrapRule.finding(self, body, on, worn=worn)
+        found = StrapRule.finding(self, body, on, worn=worn, rests=rests)
         size = girth_size_in(middle_of(body))
         return replace(found, why=f"{found.why} By its path, a girth of {size} in.")
 

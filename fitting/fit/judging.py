@@ -22,6 +22,7 @@ from fitting.fit.lasting import (
     SeenToFit,
 )
 from fitting.fit.nosebands import NosebandRule
+from fitting.fit.rests import Rests
 from fitting.fit.staleness import days_since
 from fitting.fit.straps import StrapRule
 from fitting.tryons import Saw, last_held, last_worn, standing_worn
@@ -92,17 +93,18 @@ def _reckoned(asked: Asked, rule: Rule | NoRule) -> Finding:
     known = asked.wearer.growth.known(rule.measure)
     if body is None or not (known or _taught(asked, rule)):
         return _unmeasured(asked, rule)
-    found = rule.finding(body, asked.on, worn=False)
+    rests = _rests(asked, rule, known=known)
+    return rule.finding(body, asked.on, worn=False, rests=rests)
+
+
+def _rests(asked: Asked, rule: Rule, *, known: bool) -> Rests:
     if not known:
-        return replace(found, rests_on=f"{rule.measure_name}, by what was tried on")
-    stands = (rule.measure, "stands") in asked.wearer.standing
-    since = None if stands else days_since(asked.wearer, rule.measure, asked.on)
-    old = "" if stands else ", some time ago"
-    return replace(
-        found,
-        stale=found.stale or not stands,
-        stale_days=max(filter(None, (since, found.stale_days)), default=None),
-        rests_on=f"{rule.measure_name}, measured{old}",
+        return Rests(f"{rule.measure_name}, by what was tried on")
+    if (rule.measure, "stands") in asked.wearer.standing:
+        return Rests(f"{rule.measure_name}, measured")
+    since = days_since(asked.wearer, rule.measure, asked.on)
+    return Rests(
+        f"{rule.measure_name}, measured, some time ago", stale=True, stale_days=since
     )
 
 

@@ -10,6 +10,7 @@ from fitting.fit.answers import Answer, Finding, Gap, NoRule, Wearer
 from fitting.fit.clearances import GAPS, gap, window
 from fitting.fit.lasting import Sizes
 from fitting.fit.lengths import lengths_of
+from fitting.fit.rests import UNSAID, Rests
 from fitting.fit.straps import StrapRule
 from fitting.fit.tack import Part
 from fitting.growth import Spread
@@ -75,9 +76,11 @@ class NosebandRule(StrapRule):
             f" {wanted.good_from:.0f} are wanted."
         )
 
-    def finding(self, body: Spread, on: date, *, worn: bool) -> Finding:
+    def finding(
+        self, body: Spread, on: date, *, worn: bool, rests: Rests = UNSAID
+    ) -> Finding:
         """Return the answer; held back by a gap measured, it went by that too."""
-        found = StrapRule.finding(self, body, on, worn=worn)
+        found = StrapRule.finding(self, body, on, worn=worn, rests=rests)
         if not self.holds_back(on):
             return found
         return replace(found, decided=(*found.decided, *self.wanted_gap.decided))

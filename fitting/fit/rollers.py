@@ -17,6 +17,7 @@ from fitting.fit.answers import (
 )
 from fitting.fit.edges import OURS, Edges
 from fitting.fit.lengths import Lengths
+from fitting.fit.rests import UNSAID, Rests
 from fitting.fit.tack import Part
 from fitting.growth import Spread
 from fitting.tryons import Verdict
@@ -101,7 +102,9 @@ class RollerRule:
         chances = self.chances(body)
         return chances.judged(chances.answer)
 
-    def finding(self, body: Spread, on: date, *, worn: bool) -> Finding:
+    def finding(
+        self, body: Spread, on: date, *, worn: bool, rests: Rests = UNSAID
+    ) -> Finding:
         """Return the answer with its hole, the spare ones and its reason."""
         judged = self.judge(body, on, worn=worn)
         girth = middle_of(body)
@@ -118,6 +121,9 @@ class RollerRule:
             spare_longer=None if hole is None else hole - 1,
             spare_shorter=None if hole is None else len(self.lengths.on_holes) - hole,
             cautions=self.cautions,
+            rests_on=rests.on,
+            stale=rests.stale,
+            stale_days=rests.or_older(None),
             sources=self.sources,
             size_mm=self.lengths.longest_mm,
             needs_from_mm=girth + self.spare_mm,

@@ -11,6 +11,7 @@ from fitting.fit.answers import Finding, NoRule, middle_of
 from fitting.fit.clearances import window
 from fitting.fit.edges import OURS, Edges
 from fitting.fit.lengths import lengths_of
+from fitting.fit.rests import UNSAID, Rests
 from fitting.fit.straps import StrapRule
 from fitting.fit.tack import Part
 from fitting.growth import Spread
@@ -49,9 +50,11 @@ class RugRule(StrapRule):
         """The keys of the sources of its numbers."""
         return SOURCES
 
-    def finding(self, body: Spread, on: date, *, worn: bool) -> Finding:
+    def finding(
+        self, body: Spread, on: date, *, worn: bool, rests: Rests = UNSAID
+    ) -> Finding:
         """Return the answer, with the size to look for."""
-        found = StrapRule.finding(self, body, on, worn=worn)
+        found = StrapRule.finding(self, body, on, worn=worn, rests=rests)
         size = size_words(rug_size_in(middle_of(body), edges=self.edges))
         return replace(found, why=f"{found.why} The size for now is {size}.")
 

@@ -18,6 +18,7 @@ from fitting.fit.answers import (
 from fitting.fit.asked import Asked
 from fitting.fit.edges import OURS, Decided, Edges
 from fitting.fit.judging import SAID, say_day, with_held
+from fitting.fit.rests import UNSAID, Rests
 from fitting.fit.saddle_checks import (
     GIRTH_CHANGE,
     NOT_ON,
@@ -79,7 +80,9 @@ class SaddleRule:
         chances = self.chances(body)
         return chances.judged(chances.answer)
 
-    def finding(self, body: Spread, on: date, *, worn: bool) -> Finding:
+    def finding(
+        self, body: Spread, on: date, *, worn: bool, rests: Rests = UNSAID
+    ) -> Finding:
         """Return the answer of its length alone, with its reason."""
         judged, back = self.judge(body, on, worn=worn), middle_of(body)
         return Finding(
@@ -90,6 +93,9 @@ class SaddleRule:
             why=self._say(back, judged.answer),
             chance_no=judged.chance_no,
             cautions=self.cautions,
+            rests_on=rests.on,
+            stale=rests.stale,
+            stale_days=rests.stale_days,
             sources=self.sources,
             size_mm=self.panel_mm,
             needs_to_mm=back,
@@ -160,15 +166,11 @@ def _length(asked: Asked, rule: SaddleRule | NoRule) -> Finding:
         return _bare(asked, rule.why, rule.ask)
     if body is None or not asked.wearer.growth.known(MEASURE):
         return _bare(asked, "Back length was never measured.", NAME, rule.panel_mm)
-    found = rule.finding(body, asked.on, worn=False)
     stands = dict(asked.wearer.standing).get(MEASURE) == "stands"
+    since = None if stands else days_since(asked.wearer, MEASURE, asked.on)
     old = "" if stands else ", some time ago"
-    return replace(
-        found,
-        rests_on=f"{NAME}, measured{old}",
-        stale=not stands,
-        stale_days=None if stands else days_since(asked.wearer, MEASURE, asked.on),
-    )
+    rests = Rests(f"{NAME}, measured{old}", not stands, since)
+    return rule.finding(body, asked.on, worn=False, rests=rests)
 
 
 def _bare(asked: Asked, why: str, ask: str, panel_mm: float | None = None) -> Finding:

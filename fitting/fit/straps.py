@@ -18,6 +18,7 @@ from fitting.fit.answers import (
     middle_of,
 )
 from fitting.fit.lengths import Lengths
+from fitting.fit.rests import UNSAID, Rests
 from fitting.growth import Spread
 
 Spans = tuple[tuple[float, float], ...]
@@ -138,7 +139,9 @@ class StrapRule:
             answer = Answer.WATCH
         return chances.judged(answer)
 
-    def finding(self, body: Spread, on: date, *, worn: bool) -> Finding:
+    def finding(
+        self, body: Spread, on: date, *, worn: bool, rests: Rests = UNSAID
+    ) -> Finding:
         """Return the answer with its hole, the spare ones and its reason."""
         chances, good = self.chances(body), self.good_bodies
         judged = self._judged(chances, on)
@@ -157,6 +160,9 @@ class StrapRule:
             spare_longer=None if hangs is None else hangs - 1,
             spare_shorter=None if hangs is None else len(self.lengths.on_holes) - hangs,
             cautions=self.cautions,
+            rests_on=rests.on,
+            stale=rests.stale,
+            stale_days=rests.or_older(None),
             sources=self.sources,
             size_mm=length,
             needs_from_mm=path + self.window.good_from,
