@@ -52,15 +52,10 @@ class Spread:
 
     def below(self, limit: float) -> float:
         """Return the chance that the size lies below ``limit``."""
-        least, most, terms = self._kept or self._reckoned()
+        least, most, _ = self._kept or self._reckoned()
         if limit <= least:
             return 0.0
-        if limit >= most:
-            return 1.0
-        chance = 0.0
-        for half, mean, steep in terms:
-            chance += half * erfc((mean - limit) * steep)
-        return chance
+        return 1.0 if limit >= most else self._below(limit)
 
     def _below(self, limit: float) -> float:
         """Return the chance below a limit, however small it is."""
