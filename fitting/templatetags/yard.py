@@ -14,7 +14,6 @@ from django.forms import (
     RadioSelect,
     Textarea,
 )
-from django.http import HttpRequest
 from django.template.loader import render_to_string
 from django.utils.html import format_html
 from django.utils.safestring import SafeString, mark_safe
@@ -36,13 +35,12 @@ from fitting.drawings import (
     yard_timeline,
 )
 from fitting.drawings.ink import Said
+from fitting.ground import THEMES, ground_of
 from fitting.pictured import Worn
 from fitting.who_fits import Row
 
 register = template.Library()
 
-GROUND: Final = "ground"  # the cookie of a device that was told
-THEMES: Final = {"paper": "light", "slate": "dark", "device": "auto"}
 _CHOICES: Final = (RadioSelect, CheckboxSelectMultiple)
 
 
@@ -220,16 +218,11 @@ def reading_mark_tag(mark: marks.Mark) -> SafeString:
     )
 
 
-def ground_of(request: HttpRequest | None) -> str:
-    """Return what this device draws pages on: ``paper``, ``slate``, or ``device``."""
-    kept = request.COOKIES.get(GROUND, "") if request else ""
-    return kept if kept in THEMES else "paper"
-
-
 @register.simple_tag(takes_context=True)
 def theme(context: template.Context) -> str:
     """Return the theme of a page: paper, but where the device was told otherwise."""
-    return THEMES[ground_of(context.get("request"))]
+    request = context.get("request")
+    return THEMES[ground_of(request.COOKIES if request else {})]
 
 
 @register.simple_block_tag(takes_context=True)

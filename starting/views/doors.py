@@ -16,7 +16,7 @@ from django.shortcuts import redirect, render
 from django.utils.http import url_has_allowed_host_and_scheme
 from django.views.decorators.http import require_http_methods
 
-from fitting.templatetags.yard import GROUND, ground_of
+from fitting.ground import GROUND, ground_of
 from starting.forms.doors import GroundForm
 
 KEPT_FOR: Final = timedelta(days=400)
@@ -37,7 +37,7 @@ class SetPasswordView(PasswordResetConfirmView):
 def ground(request: HttpRequest) -> HttpResponse:
     """Paper or slate: kept by the device, for a phone in the sun is not a desk."""
     sent = request.POST if request.method == "POST" else None
-    form = GroundForm(sent, initial={"ground": ground_of(request)})
+    form = GroundForm(sent, initial={"ground": ground_of(request.COOKIES)})
     back = _back(request)
     if form.is_valid():
         answer = redirect(back)
