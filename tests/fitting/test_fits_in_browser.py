@@ -52,6 +52,40 @@ def test_two_touches_lead_to_an_answer(phone: Page, live_server: LiveServer) -> 
 
 
 @pytest.mark.django_db(transaction=True)
+def test_the_rail_stays_away_from_under_a_slow_finger(
+    phone: Page, live_server: LiveServer
+) -> None:
+    yard = make_fitted_yard()
+    sign_in(phone, yard, live_server.url)
+    horse, bit = yard.horses.get(name="Tansy"), yard.tack.get(name="Eggbutt")
+    one = reverse("fitting:does-it-fit", args=[yard.slug])
+    phone.goto(f"{live_server.url}{one}?horse={horse.key}&item={bit.key}")
+    day, button, rail = (
+        phone.get_by_label("On", exact=True),
+        phone.get_by_role("button", name="Show that day"),
+        phone.locator(".rail"),
+    )
+    phone.emulate_media(reduced_motion="reduce")
+    day.focus()
+    assert not rail.is_visible()
+    button.evaluate(  # down to where the rail is
+        "each => window.scrollBy({behavior: 'instant', "
+        "top: each.getBoundingClientRect().bottom - window.innerHeight})"
+    )
+    place = button.bounding_box()
+    assert place is not None
+    assert place["y"] + place["height"] == pytest.approx(844, abs=1)
+    phone.mouse.move(place["x"] + 20, place["y"] + 20)
+    phone.mouse.down()
+    phone.wait_for_timeout(300)
+    with phone.expect_navigation():
+        phone.mouse.up()
+    day.focus()
+    button.focus()
+    assert rail.is_visible()  # the keyboard moves on at once
+
+
+@pytest.mark.django_db(transaction=True)
 def test_the_pages_are_whole_at_every_width(
     phone: Page, live_server: LiveServer
 ) -> None:
