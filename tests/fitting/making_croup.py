@@ -5,7 +5,10 @@ from __future__ import annotations
 from datetime import date, timedelta
 from typing import Any
 
-from fitting.body import Taken
+from hypothesis import strategies as st
+
+from fitting.body import HorseType, Taken
+from fitting.croup import Croup, croup_on, judge
 
 FIRST = date(2026, 3, 2)
 WITHERS_MM = 1400.0
@@ -28,3 +31,12 @@ def both(
 
 def several(*pairs: tuple[int, float], **more: Any) -> tuple[Taken, ...]:
     return tuple(one for after, over in pairs for one in both(after, over, **more))
+
+
+def seen(
+    *pairs: tuple[int, float], on: int, horse_type: HorseType = "light", **more: str
+) -> Croup:
+    return croup_on(judge(several(*pairs, **more), horse_type), day(on))
+
+
+OVERS = st.floats(-30, 120, allow_nan=False)

@@ -9,10 +9,11 @@ from typing import cast
 from fitting.fit import MadeUp, Tack, Wearer
 from fitting.growth import Growth, Shares, Spread
 from fitting.tryons import TryOn
-from fitting.wanted import Got, Need, Peg, Wants, room_of, wants_of
+from fitting.wanted import Got, Need, Peg, Wanted, Wants, room_of, wants_of
 from tests.fitting.making_fit import ON, Steady, make_wearer, spread
 
 NEEDED = ON + timedelta(days=60)
+MOUTH = {"mouth_width": 118.0}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -71,3 +72,8 @@ def wanted_for(
 
 def need(kind: str, on: date = NEEDED) -> Need:
     return Need(kind=kind, on=on, stage="step", stage_name="A step")
+
+
+def one(found: tuple[Wanted, ...]) -> Wanted:
+    (wanted,) = found
+    return wanted
