@@ -12,6 +12,7 @@ from fitting.croup import Croup, croup_on, judge
 
 FIRST = date(2026, 3, 2)
 WITHERS_MM = 1400.0
+OVERS = st.floats(-30, 120, allow_nan=False)
 
 
 def day(after: int) -> date:
@@ -37,6 +38,3 @@ def seen(
     *pairs: tuple[int, float], on: int, horse_type: HorseType = "light", **more: str
 ) -> Croup:
     return croup_on(judge(several(*pairs, **more), horse_type), day(on))
-
-
-OVERS = st.floats(-30, 120, allow_nan=False)

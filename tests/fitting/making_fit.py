@@ -9,13 +9,15 @@ from typing import cast
 
 from fitting.age import Foaled
 from fitting.body import HorseType
-from fitting.fit import Cheek, Finding, MadeUp, Part, Tack, Wearer, fits
-from fitting.growth import Growth, Observation, Spread
+from fitting.fit import Answer, Cheek, Finding, MadeUp, Part, Tack, Wearer, fits
+from fitting.growth import Growth, Observation, Spread, Subject
 from fitting.tryons import TryOn
 
 ON = date(2026, 3, 2)
 BORN = date(2023, 4, 19)  # 34 months old on ON
 HEAD = 1040.0  # mm
+YOUNG = Subject(horse_type="light", foaled=Foaled(first=BORN, last=BORN))
+GOOD, WATCH, NO, UNKNOWN = Answer.GOOD, Answer.WATCH, Answer.NO, Answer.NOT_KNOWN
 
 
 def spread(mean: float, sd: float) -> Spread:

@@ -6,8 +6,10 @@ from datetime import date
 from typing import cast
 
 from fitting.fit import Finding, Part, Tack, Wearer, fits
+from fitting.fit.findings import rules
+from fitting.fit.straps import StrapRule
 from fitting.growth import Growth
-from tests.fitting.making_fit import ON, Steady, make_wearer
+from tests.fitting.making_fit import GOOD, NO, ON, WATCH, Steady, make_wearer
 
 KIND_OF = {
     "noseband": "bridle",
@@ -26,6 +28,10 @@ MEASURE_OF = {
     "crown": ("head_length", 0.88),
     "jowl": ("throat_round", 0.80),
 }
+ORDER = [GOOD, WATCH, NO]
+NOSEBAND = Part(
+    part="noseband", shortest_mm=560.0, longest_mm=680.0, holes=7, spacing_mm=20.0
+)
 
 
 def sized(
@@ -67,3 +73,9 @@ def strap_over(
     """Return the finding of a strap of one length on a body of exactly that size."""
     wearer = make_wearer(sized(part, body_mm), grown=grown)
     return strap_on(wearer, strap(part, longest_mm, kind=kind))
+
+
+def rule_of_strap(wearer: Wearer, item: Tack) -> StrapRule:
+    rule = rules(wearer, (item,), (), ON)[-1]
+    assert isinstance(rule, StrapRule)
+    return rule

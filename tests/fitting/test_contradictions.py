@@ -7,7 +7,6 @@ from datetime import timedelta
 
 import pytest
 
-from fitting.age import Foaled
 from fitting.body import Taken
 from fitting.contradictions import (
     Contradiction,
@@ -16,14 +15,13 @@ from fitting.contradictions import (
     taught_sentence,
     tried_sentence,
 )
-from fitting.growth import Subject, fit_growth
+from fitting.growth import fit_growth
 from fitting.readings import Units
 from fitting.taught import Lesson, TriedOn, lessons_of
 from fitting.tryons import How, Seen, Tried, TryOn
 from fitting.units.showing import THIN_SPACE
-from tests.fitting.making_fit import BORN, ON, make_bit
+from tests.fitting.making_fit import ON, YOUNG, make_bit
 
-YOUNG = Subject(horse_type="light", foaled=Foaled(first=BORN, last=BORN))
 BIT = make_bit(127.0, "eggbutt", ring_mm=70.0)  # right on 117 to 124 mm
 OTHER = replace(BIT, name="Copper snaffle")
 MM = Units(height="cm", length="mm", weight="kg")

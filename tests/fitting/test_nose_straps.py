@@ -14,11 +14,19 @@ from fitting.growth import Growth
 from fitting.taught import TriedOn, bounds_of
 from fitting.told import verdict
 from fitting.tryons import Seen, Tried, TryOn
-from tests.fitting.making_fit import BORN, ON, make_wearer, steady
+from tests.fitting.making_fit import (
+    BORN,
+    GOOD,
+    NO,
+    ON,
+    UNKNOWN,
+    WATCH,
+    YOUNG,
+    make_wearer,
+    steady,
+)
 from tests.fitting.making_straps import of_parts, strap_on, strap_over
-from tests.fitting.test_taught import YOUNG
 
-GOOD, WATCH, NO, UNKNOWN = Answer.GOOD, Answer.WATCH, Answer.NO, Answer.NOT_KNOWN
 NOSEBAND = Part(part="noseband", longest_mm=680.0, holes=7, spacing_mm=20.0)
 BRIDLE = of_parts("bridle", NOSEBAND)
 RIGHT = steady(nose_round=600.0)

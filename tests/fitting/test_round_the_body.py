@@ -3,65 +3,22 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import date, timedelta
+from datetime import timedelta
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 
-from fitting.fit import Answer, Finding, Part, Tack, fits
+from fitting.fit import Answer, Part, Tack
 from fitting.fit.covers import covers
-from fitting.fit.findings import rules
-from fitting.fit.rollers import RollerRule
-from fitting.fit.straps import StrapRule
-from fitting.growth import Growth
 from fitting.tryons import Tried, TryOn
-from fitting.units import read_length
-from tests.fitting.making_fit import ON, make_wearer, steady
-
-GOOD, WATCH, NO, UNKNOWN = Answer.GOOD, Answer.WATCH, Answer.NO, Answer.NOT_KNOWN
-OFF_EDGE = 0.2  # mm: more than what an edge forgives
-IN_ORDER = {NO: 0, WATCH: 1, GOOD: 2}
-INCH = 25.4
-STRAP = Part(part="strap", shortest_mm=1500, longest_mm=1700, holes=5)
-
-
-def roller(strap: Part = STRAP) -> Tack:
-    return Tack(name="Web roller", kind="roller", parts=(strap,))
-
-
-def long_roller(longest_mm: float) -> Tack:
-    return roller(replace(STRAP, shortest_mm=1200, longest_mm=longest_mm))
-
-
-def girth(length_mm: float | None) -> Tack:
-    part = Part(part="strap", length_mm=length_mm)
-    return Tack(name="Cord girth", kind="girth", parts=(part,))
-
-
-def rug(length_mm: float | None) -> Tack:
-    part = Part(part="back_seam", length_mm=length_mm)
-    return Tack(name="Rain rug", kind="rug", parts=(part,))
-
-
-def on_growth(item: Tack, growth: Growth, *tryons: TryOn, on: date = ON) -> Finding:
-    wearer = make_wearer(growth, grown=False, tryons=tryons)
-    wearer = replace(
-        wearer,
-        standing=tuple(
-            (key, "stands") for key in ("heart_girth", "girth_path", "rug_length")
-        ),
-    )
-    (found,) = fits(wearer, (item,), (), on)
-    return found
-
-
-def on_body(item: Tack, body_mm: float, sd: float = 0.01) -> Finding:
-    return on_growth(item, body_of(body_mm, sd))
-
-
-def body_of(size_mm: float, sd: float = 0.01) -> Growth:
-    return steady(sd=sd, heart_girth=size_mm, girth_path=size_mm, rug_length=size_mm)
+from tests.fitting.making_fit import GOOD, NO, ON, UNKNOWN, WATCH, make_wearer, steady
+from tests.fitting.making_round_the_body import (
+    INCH,
+    girth,
+    on_body,
+    on_growth,
+    roller,
+    rug,
+)
 
 
 @pytest.mark.parametrize(
@@ -102,27 +59,6 @@ def test_the_first_hole_of_a_roller_is_its_longest_and_a_slim_girth_takes_the_la
     assert found.hole == hole
     assert (found.spare_longer, found.spare_shorter) == spare
     assert found.needs_from_mm == girth_mm + 80
-
-
-@given(
-    length=st.floats(1300, 1800),
-    body=st.floats(1300, 1800),
-    sd=st.floats(0.1, 200),
-    kind=st.sampled_from(["roller", "girth", "rug"]),
-)
-def test_the_chances_of_what_goes_round_the_body_are_chances(
-    length: float, body: float, sd: float, kind: str
-) -> None:
-    made = {"roller": long_roller, "girth": girth, "rug": rug}[kind](length)
-    growth = body_of(body, sd)
-    (rule,) = rules(make_wearer(growth), (made,), (), ON)
-    assert isinstance(rule, RollerRule | StrapRule)
-    spread = growth.at("heart_girth", ON)
-    assert spread is not None
-    found = rule.chances(spread)
-    assert found.good >= -1e-12
-    assert -1e-12 <= found.small <= found.no + 1e-12
-    assert found.good + found.no <= 1 + 1e-4 / sd + 1e-9
 
 
 @pytest.mark.parametrize(
@@ -261,69 +197,3 @@ def test_a_length_not_written_down_is_asked_for(item: Tack) -> None:
 def test_a_measure_never_taken_is_asked_for_by_its_name(item: Tack, name: str) -> None:
     found = on_growth(item, steady())
     assert (found.answer, found.ask) == (UNKNOWN, name)
-
-
-ITEMS = st.sampled_from([roller(), girth(1560.0), rug(1560.0)])
-
-
-@given(item=ITEMS, body=st.floats(1300, 1800))
-def test_what_goes_round_the_body_covers_what_its_rule_calls_good(
-    item: Tack, body: float
-) -> None:
-    (cover,) = covers(make_wearer(body_of(body)), (item,), (), ON)
-    edges = [*sum(cover.good, ()), cover.least_mm, cover.most_mm]
-    if min(abs(body - edge) for edge in edges) < OFF_EDGE:
-        return
-    answer = on_body(item, body).answer
-    assert (answer is GOOD) == any(low <= body <= high for low, high in cover.good)
-    assert (answer is NO) == (not cover.least_mm <= body <= cover.most_mm)
-
-
-@given(item=ITEMS, start=st.floats(1300, 1800), sd=st.floats(0.1, 60))
-def test_once_good_growth_takes_it_through_watch_to_no_and_never_back(
-    item: Tack, start: float, sd: float
-) -> None:
-    # Exception, stated: too long comes before good, and growth mends that.
-    answers = [on_body(item, start + grown, sd).answer for grown in range(0, 700, 20)]
-    if GOOD not in answers:
-        return
-    ranks = [IN_ORDER[answer] for answer in answers[answers.index(GOOD) :]]
-    assert ranks == sorted(ranks, reverse=True)
-    assert ranks[-1] == IN_ORDER[NO]
-
-
-@given(
-    body=st.floats(1300, 1800),
-    sd=st.floats(0.1, 60),
-    more=st.floats(0, 300),
-    kind=st.sampled_from(["roller", "girth", "rug"]),
-)
-def test_a_longer_one_is_never_too_short_where_a_shorter_was_not(
-    body: float, sd: float, more: float, kind: str
-) -> None:
-    def small(length: float) -> float:
-        made = {
-            "roller": roller(replace(STRAP, longest_mm=length)),
-            "girth": girth(length),
-            "rug": rug(length),
-        }[kind]
-        growth = body_of(body, sd)
-        (rule,) = rules(make_wearer(growth), (made,), (), ON)
-        assert isinstance(rule, RollerRule | StrapRule)
-        spread = growth.at("heart_girth", ON)
-        assert spread is not None
-        return rule.chances(spread).small
-
-    assert small(1560 + more) <= small(1560) + 1e-12
-
-
-@given(quarters=st.integers(200, 290), body=st.floats(1250, 1900))
-def test_units_never_change_an_answer_about_what_goes_round_the_body(
-    quarters: int, body: float
-) -> None:
-    inches = quarters / 4
-    typed = (f"{inches:g} in", f"{inches * 2.54:g} cm", f"{inches * INCH:g} mm")
-    lengths = [read_length(text, unit="cm").mm for text in typed]
-    for kind in (long_roller, girth, rug):
-        found = [on_body(kind(mm), body) for mm in lengths]
-        assert len({(one.answer, one.hole, one.why) for one in found}) == 1

@@ -16,9 +16,17 @@ from fitting.fit.saddles import SaddleRule
 from fitting.growth import Growth
 from fitting.tryons import How, Seen, Tried, TryOn
 from fitting.units import read_length
-from tests.fitting.making_fit import BORN, ON, make_wearer, steady
+from tests.fitting.making_fit import (
+    BORN,
+    GOOD,
+    NO,
+    ON,
+    UNKNOWN,
+    WATCH,
+    make_wearer,
+    steady,
+)
 
-GOOD, WATCH, NO, UNKNOWN = Answer.GOOD, Answer.WATCH, Answer.NO, Answer.NOT_KNOWN
 NAME = "Brown saddle"
 CHECKED = ON - timedelta(days=20)
 

@@ -3,68 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import date, timedelta
+from datetime import timedelta
 
 import pytest
 
-from fitting.age import Foaled
-from fitting.body import Taken
-from fitting.disagreements import disagreements
-from fitting.fit import Answer, Finding, MadeUp, Part, Tack, fits
-from fitting.growth import Bound, Subject, fit_growth
+from fitting.fit import Part, Tack
 from fitting.taught import TriedOn, bounds_of, lessons_of
 from fitting.tryons import How, Seen, Tried, TryOn
-from tests.fitting.making_fit import (
-    BORN,
-    ON,
-    bit_on,
-    make_bit,
-    make_bridle,
-    make_set,
-    make_wearer,
-)
+from tests.fitting.making_fit import ON, YOUNG, make_bit, make_set
+from tests.fitting.making_straps import NOSEBAND
+from tests.fitting.making_taught import BIT, BRIDLE, MADE_UP, taught, tryon
 
-YOUNG = Subject(horse_type="light", foaled=Foaled(first=BORN, last=BORN))
 GROWN = replace(YOUNG, grown=True)
-BIT = make_bit(127.0, "eggbutt", ring_mm=70.0)
-NOSEBAND = Part(
-    part="noseband", shortest_mm=560.0, longest_mm=680.0, holes=7, spacing_mm=20.0
-)
-BROWBAND = Part(part="browband", length_mm=400.0)
-THROATLASH = Part(part="throatlash", length_mm=600.0, holes=7, spacing_mm=25.0)
-BRIDLE = make_bridle(more=(NOSEBAND, BROWBAND, THROATLASH))
-MADE_UP = MadeUp(
-    name="First bridle",
-    parts=(
-        *(("headpiece", BRIDLE), ("cheekpieces", BRIDLE), ("noseband", BRIDLE)),
-        *(("browband", BRIDLE), ("throatlash", BRIDLE), ("bit", BIT)),
-    ),
-)
-
-
-def tryon(
-    item: str,
-    part: str,
-    seen: Seen,
-    hole: int | None = None,
-    *,
-    how: How = "held",
-    on: date = ON,
-) -> TryOn:
-    return TryOn(
-        on=on, item=item, how=how, parts=(Tried(part=part, seen=seen, hole=hole),)
-    )
-
-
-def taught(
-    *tryons: TryOn,
-    subject: Subject = YOUNG,
-    clearances: tuple[tuple[str, float], ...] = (),
-) -> tuple[Bound, ...]:
-    tried = TriedOn(
-        tryons=tryons, tack=(BIT, BRIDLE), made_up=(MADE_UP,), clearances=clearances
-    )
-    return bounds_of(subject, tried)
 
 
 def test_a_bit_that_sat_right_says_about_the_middle_of_its_good_window() -> None:
@@ -218,127 +168,3 @@ def test_a_lesson_keeps_the_word_it_rests_on() -> None:
     (lesson,) = lessons_of(YOUNG, tried)
     found = (lesson.item, lesson.seen, lesson.how, lesson.hole)
     assert found == ("First bridle", "too_short", "worn", 4)
-
-
-def mouth(mm: float) -> Taken:
-    return Taken(
-        measure="mouth_width", on=ON - timedelta(days=3), readings=(mm,), method="dowel"
-    )
-
-
-@pytest.mark.parametrize(
-    ("seen", "mm", "apart"),
-    [
-        ("sits_right", 120.0, False),
-        ("sits_right", 126.0, False),
-        ("sits_right", 108.0, True),
-        ("sits_right", 133.0, True),
-        ("too_short", 122.0, False),
-        ("too_short", 110.0, True),
-        ("too_short", 119.0, False),
-        ("too_long", 119.0, False),
-        ("too_long", 122.0, False),
-        ("too_long", 131.0, True),
-    ],
-)
-def test_a_word_and_a_measurement_apart_by_more_than_both_errors_are_both_told(
-    seen: Seen, mm: float, apart: bool
-) -> None:
-    word = tryon("Steel snaffle", "mouthpiece", seen, how="worn")
-    lessons = lessons_of(YOUNG, TriedOn(tryons=(word,), tack=(BIT,)))
-    bounds = [lesson.bound for lesson in lessons]
-    growth = fit_growth(YOUNG, [mouth(mm)], bounds)
-    found = disagreements(growth, lessons)
-    assert bool(found) is apart
-    for one in found:
-        assert one.measure == "mouth_width"
-        assert one.tried_on == ON
-        assert one.measured_on == ON - timedelta(days=3)
-        assert one.size == pytest.approx(mm, abs=2)
-        assert one.lesson.seen == seen
-
-
-def test_nothing_disagrees_with_what_was_never_measured() -> None:
-    word = tryon("Steel snaffle", "mouthpiece", "too_long")
-    lessons = lessons_of(YOUNG, TriedOn(tryons=(word,), tack=(BIT,)))
-    assert disagreements(fit_growth(YOUNG, ()), lessons) == ()
-
-
-def test_a_finding_still_tells_that_measurement_and_try_on_disagree() -> None:
-    word = tryon("Steel snaffle", "mouthpiece", "sits_right", how="worn")
-    bounds = taught(word)
-    growth = fit_growth(YOUNG, [mouth(128.5)], bounds)
-    wearer = make_wearer(growth, grown=False, tryons=(word,))
-    assert "measure it again" in bit_on(wearer, BIT).disagrees
-
-
-OTHER_BIT = make_bit(133.35, "eggbutt", name="Longer snaffle")
-
-
-def other_bit(days_ago: int, *, seen: Seen = "sits_right") -> Finding:
-    """How another bit is judged, where the mouth is told by a try-on alone."""
-    word = tryon("Steel snaffle", "mouthpiece", seen, on=ON - timedelta(days=days_ago))
-    growth = fit_growth(YOUNG, (), taught(word))
-    return bit_on(make_wearer(growth, grown=False, tryons=(word,)), OTHER_BIT)
-
-
-def test_a_mouth_never_measured_is_told_by_a_try_on_that_still_stands() -> None:
-    found = other_bit(3)
-    assert found.answer is not Answer.NOT_KNOWN
-    assert found.rests_on == "mouth width, by what was tried on"
-    assert not found.stale
-
-
-def test_a_try_on_that_stands_no_more_leaves_the_mouth_not_known() -> None:
-    assert other_bit(84).answer is not Answer.NOT_KNOWN
-    late = other_bit(85)
-    assert late.answer is Answer.NOT_KNOWN
-    assert late.ask == "mouth width"
-
-
-def test_a_try_on_that_says_nothing_of_size_leaves_the_mouth_not_known() -> None:
-    assert other_bit(3, seen="rubs").answer is Answer.NOT_KNOWN
-
-
-def test_a_head_never_measured_is_known_by_two_try_ons_and_gets_its_hole() -> None:
-    # the bridle reaches heads of 950 to 1140 mm, hole by hole 32 mm apart
-    words = (
-        tryon("First bridle", "cheekpieces", "sits_right", 4, on=ON - timedelta(30)),
-        tryon("First bridle", "cheekpieces", "sits_right", 4, how="worn"),
-    )
-    told = taught(*words)
-    head = fit_growth(YOUNG, (), told)
-    band = head.at("head_length", ON)
-    untold = fit_growth(YOUNG, ()).at("head_length", ON)
-    assert band is not None
-    assert untold is not None
-    low, high = band.quantile(0.05), band.quantile(0.95)
-    hole_4 = 2 * 230 + 600 - 3 * 2 * 15.875 + 70 + 10  # straps on hole 4, ring, wrinkle
-    assert low < hole_4 < high
-    assert high - low < (untold.quantile(0.95) - untold.quantile(0.05)) / 2
-    wearer = make_wearer(head, grown=False, tryons=words)
-    other = make_set(make_bridle(name="Other bridle"), BIT, name="Never tried")
-    found = next(one for one in fits(wearer, (), (other,), ON) if one.hole)
-    assert (found.answer, found.hole) == (Answer.GOOD, 4)
-    assert found.rests_on == "head length, by what was tried on"
-
-
-def test_a_head_never_measured_lies_between_a_hole_too_short_and_one_too_long() -> None:
-    # on hole 6 the bridle is for 981 mm of head, on hole 2 for 1108, 16 either way
-    words = (
-        tryon("First bridle", "cheekpieces", "too_short", 6, on=ON - timedelta(20)),
-        tryon("First bridle", "cheekpieces", "too_long", 2, how="worn"),
-    )
-    head = fit_growth(YOUNG, (), taught(*words))
-    band = head.at("head_length", ON)
-    untold = fit_growth(YOUNG, ()).at("head_length", ON)
-    assert band is not None
-    assert untold is not None
-    assert 981 + 16 < band.quantile(0.5) < 1108 - 16
-    low, high = band.quantile(0.05), band.quantile(0.95)
-    assert 981 - 16 < low < high < 1108 + 16
-    assert high - low < 0.6 * (untold.quantile(0.95) - untold.quantile(0.05))
-    wearer = make_wearer(head, grown=False, tryons=words)
-    other = make_set(make_bridle(name="Other bridle"), BIT, name="Never tried")
-    found = next(one for one in fits(wearer, (), (other,), ON) if one.hole)
-    assert (found.answer, found.hole) == (Answer.GOOD, 4)

@@ -4,15 +4,13 @@ from __future__ import annotations
 
 import pytest
 
-from fitting.age import Foaled
 from fitting.body import Taken
 from fitting.fit import Part, Tack
-from fitting.growth import Bound, Subject, fit_growth
+from fitting.growth import Bound, fit_growth
 from fitting.taught import TriedOn, bounds_of
 from fitting.tryons import Seen, Tried, TryOn
-from tests.fitting.making_fit import BORN, ON
+from tests.fitting.making_fit import ON, YOUNG
 
-YOUNG = Subject(horse_type="light", foaled=Foaled(first=BORN, last=BORN))
 ROLLER = Tack(
     name="Web roller",
     kind="roller",
