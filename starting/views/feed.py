@@ -16,10 +16,8 @@ from django.utils.cache import get_conditional_response
 from django.views.decorators.csrf import csrf_exempt
 from django.views.decorators.http import require_safe
 
-from fitting.models import Yard
 from starting.models import CalendarKey
-from starting.writes import ensure_planned
-from starting.writes.links import key_hash, store_again
+from starting.writes.links import catch_up, key_hash, store_again
 
 # Some desktop calendars refuse a packed file (reported, not seen here).
 PLAIN_ONLY: Final = ("microsoft", "outlook")
@@ -43,7 +41,6 @@ class Polled:
     """What one poll needs to know: the fields stand in the order they are asked in."""
 
     pk: int
-    yard: int
     revoked_at: datetime | None
     fetched_at: datetime | None
     etag: str
@@ -53,7 +50,7 @@ class Polled:
 
 
 FIELDS: Final = (
-    "pk", "yard_id", "revoked_at", "fetched_at", "etag", "changed_at", "valid_until",
+    "pk", "revoked_at", "fetched_at", "etag", "changed_at", "valid_until",
 )  # fmt: skip
 
 
@@ -76,7 +73,7 @@ def calendar(request: HttpRequest, key: str) -> HttpResponse:
     if new_day or not _noted(polled.fetched_at, now):
         CalendarKey.objects.filter(pk=polled.pk).update(fetched_at=now)
     if new_day:
-        ensure_planned(Yard.objects.get(pk=polled.yard))
+        catch_up(polled.pk)
         polled = _polled(hashed, fields) or polled
     return _answer(request, polled)
 
@@ -101,8 +98,8 @@ def _refusal(status: int) -> HttpResponse:
 
 
 def _answer(request: HttpRequest, polled: Polled) -> HttpResponse:
-    if polled.changed_at is None:
-        return _refusal(503)
+    if polled.changed_at is None:  # the link was deleted this very moment
+        return _refusal(404)
     changed = timegm(polled.changed_at.utctimetuple())
     unchanged = get_conditional_response(request, polled.etag, changed)
     answer = unchanged or _file(request, polled)

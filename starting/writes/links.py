@@ -13,8 +13,10 @@ from django.urls import reverse
 from django.utils import timezone
 
 from fitting.models import Yard
+from fitting.reads.today import today_in
 from starting.models import CalendarKey
 from starting.writes.publish import next_moment, published, store_feed
+from starting.writes.replan import ask_again, ensure_planned, is_planned
 
 OPTIONS: Final = ("alarm", "kinds", "horses", "plain_titles", "as_tasks")
 
@@ -42,11 +44,26 @@ def make_link(
     return key, secret
 
 
+def catch_up(link: int) -> None:
+    """Plan the yard of a link if that is due, which writes all its links' files.
+
+    A link made by hand, opened again or restored after that has no file, or an old
+    one: it is written from the diary as it stands. Without a plan an old one serves on.
+    """
+    yard = Yard.objects.get(calendar_keys=link)
+    ensure_planned(yard)
+    key = CalendarKey.objects.get(pk=link)
+    stands = key.valid_until is not None and key.valid_until > timezone.now()
+    if key.changed_at is None or (is_planned(yard, today_in(yard)) and not stands):
+        store_again(link)
+
+
 @transaction.atomic
 def store_again(link: int) -> None:
     """Store a link's file where it is missing."""
     key = CalendarKey.objects.select_related("yard").get(pk=link)
     store_feed(key.yard, key, published(key.yard), timezone.now())
+    ask_again(key.yard, today_in(key.yard))
 
 
 @transaction.atomic

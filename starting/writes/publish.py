@@ -215,7 +215,9 @@ def store_feed(
         key.etag, key.changed_at = weak_etag(body), moment
         packed = gzipped(body)
         if not (before and stored.update(body=body, gzipped=packed)):
-            StoredFeed.objects.create(calendar_key=key, body=body, gzipped=packed)
+            # another poll may be at it too
+            said = {"body": body, "gzipped": packed}
+            StoredFeed.objects.update_or_create(said, calendar_key=key)
     stamps = ["etag", "changed_at", "valid_until", "revision", "options_changed_at"]
     key.save(update_fields=stamps)
 

@@ -52,12 +52,22 @@ def ensure_planned(yard: Yard) -> None:
     it stays unplanned, the next poll of its calendar asks again.
     """
     today = today_in(yard)
-    if yard.planned_version == yard.version and yard.planned_on == today:
+    if is_planned(yard, today):
         return
     try:
         replan(yard, today)
     except Exception:
         LOG.exception("Planning yard %s failed; the old outlooks serve on.", yard.pk)
+    ask_again(yard, today)
+
+
+def is_planned(yard: Yard, today: date) -> bool:
+    """Whether the yard's plan is of this day, and knows all that was written."""
+    return yard.planned_version == yard.version and yard.planned_on == today
+
+
+def ask_again(yard: Yard, today: date) -> None:
+    """Let the next poll of its calendar plan the yard, where it stays unplanned."""
     unplanned = ~Q(yard__planned_version=F("yard__version"), yard__planned_on=today)
     yard.calendar_keys.filter(unplanned).update(valid_until=None)
 
