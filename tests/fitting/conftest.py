@@ -1,4 +1,4 @@
-"""A filly, and the tack that is tried on her."""
+"""Horses, and the tack that is tried on them."""
 
 from __future__ import annotations
 
@@ -40,3 +40,8 @@ def made_up(yard: Yard, bridle: Tack, bit: Tack) -> TackSet:
     ):
         SetPart.objects.create(made_up=row, slot=slot, tack=item)
     return row
+
+
+@pytest.fixture
+def ash(yard: Yard) -> Horse:
+    return make_horse(yard, name="Ash")

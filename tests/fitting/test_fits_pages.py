@@ -1,56 +1,18 @@
-"""Does it fit, and who fits what, as the pages tell it."""
+"""Who fits what: in every order, on any day, for horses and tack in any number."""
 
 from __future__ import annotations
 
 from datetime import date, timedelta
 
 import pytest
-from django.db import connection
 from django.test import Client
-from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from django.utils import timezone
 
 from fitting.models import Horse, Loan, Tack, TackSet, Yard
-from starting.models import StoredOutlook
 from starting.writes.replan import ensure_planned
+from tests.fitting.making_fits import asks, fit, fitted, rows_of, who
 from tests.make import make_bit, make_horse, make_measurement, make_yard
-
-
-def fitted(yard: Yard, name: str, mouth_mm: float = 112.0, months: int = 30) -> Horse:
-    foaled = timezone.localdate() - timedelta(days=round(months * 30.4375))
-    horse = make_horse(yard, name=name, foaled=foaled)
-    on = timezone.localdate() - timedelta(days=3)
-    make_measurement(horse, "mouth_width", on=on, value=mouth_mm, method="dowel")
-    return horse
-
-
-def who(client: Client, yard: Yard, **asked: str) -> str:
-    answer = client.get(reverse("fitting:who-fits", args=[yard.slug]), asked)
-    assert answer.status_code == 200
-    return " ".join(answer.content.decode().split())
-
-
-def fit(client: Client, yard: Yard, **asked: str) -> str:
-    answer = client.get(reverse("fitting:does-it-fit", args=[yard.slug]), asked)
-    assert answer.status_code == 200
-    return " ".join(answer.content.decode().split())
-
-
-def asks(client: Client, address: str, **asked: str) -> int:
-    with CaptureQueriesContext(connection) as caught:
-        assert client.get(address, asked).status_code == 200
-    return len(caught)
-
-
-def rows_of(page: str) -> dict[str, str]:
-    """Return what the page says in each row, by the row's name, without its tags."""
-    found = {}
-    for row in page.split('<div class="fits-row">')[1:]:
-        text = "".join(part.partition(">")[2] for part in f">{row}".split("<"))
-        name, _, rest = text.strip().partition(" ")
-        found[name] = rest.partition("A forecast is no promise")[0]
-    return found
 
 
 def test_every_order_says_who_fits(keeper: Client, yard: Yard) -> None:
@@ -184,79 +146,6 @@ def test_queries_do_not_grow_with_horses_or_tack(
         asked = {"horse": horses[0].key, "item": bits[0].key, "day": day}
         counts.append((asks(keeper, page, day=day), asks(keeper, one, **asked)))
     assert counts[0] == counts[1]
-
-
-# Does it fit?
-def test_a_horse_then_an_item_are_two_touches(keeper: Client, yard: Yard) -> None:
-    horse = fitted(yard, "Tansy")
-    bit = make_bit(yard, name="Eggbutt", length_mm=117.0)
-    ensure_planned(yard)
-    assert f'href="?horse={horse.key}"' in fit(keeper, yard)
-    item = fit(keeper, yard, horse=horse.key)
-    assert f'href="?horse={horse.key}&amp;item={bit.key}"' in item
-    assert reverse("fitting:horse-tack", args=[yard.slug, horse.key]) in item
-    answer = fit(keeper, yard, horse=horse.key, item=bit.key)
-    assert "Does Eggbutt fit Tansy?" in answer
-    assert "good</span>" in answer
-    assert "The chance of a no" in answer
-    assert "Mouth width" in answer
-    assert 'class="reach wide"' in answer
-    # the other way round: from the item
-    assert f'href="?horse={horse.key}&item={bit.key}"' in fit(
-        keeper, yard, item=bit.key
-    ).replace("&amp;", "&")
-
-
-def test_others_that_are_good_are_named_with_whose_they_are(
-    keeper: Client, yard: Yard
-) -> None:
-    horse, other = fitted(yard, "Tansy"), fitted(yard, "Bramling")
-    bit = make_bit(yard, name="Narrow", length_mm=90.0)
-    good = make_bit(yard, name="Old Fennel's", length_mm=117.0)
-    Tack.objects.filter(pk=good.pk).update(belongs_to="Jo at the mill")
-    back = timezone.localdate() + timedelta(days=20)
-    Loan.objects.create(tack=good, to=other, back_by=back)
-    make_bit(yard, name="Huge", length_mm=160.0)
-    gone = make_bit(yard, name="Gone", length_mm=117.0)
-    Tack.objects.filter(pk=gone.pk).update(gone=timezone.localdate())
-    ensure_planned(yard)
-    page = fit(keeper, yard, horse=horse.key, item=bit.key)
-    lenders = page.partition('id="lenders"')[2]
-    assert "Old Fennel&#x27;s" in lenders
-    assert "Belongs to Jo at the mill." in lenders
-    assert f"Lent to Bramling, back by {back.day} {back:%b %Y}." in lenders
-    assert "Gone" not in lenders
-    assert "Narrow" not in lenders
-    assert "Huge" not in lenders
-
-
-def test_what_is_not_known_asks_to_measure_and_draws_nothing(
-    keeper: Client, yard: Yard
-) -> None:
-    horse = make_horse(yard, name="Tansy")
-    bit = make_bit(yard, name="Eggbutt")
-    ensure_planned(yard)
-    page = fit(keeper, yard, horse=horse.key, item=bit.key)
-    assert "can't say" in page.replace("&#x27;", "'")
-    assert "Measure mouth width" in page
-    assert '<svg class="reach' not in page
-    assert "The chance of a no" not in page
-
-
-def test_the_day_until_which_it_is_good_comes_with_its_chance(
-    keeper: Client, yard: Yard
-) -> None:
-    horse = fitted(yard, "Tansy", months=14)
-    bit = make_bit(yard, name="Eggbutt", length_mm=116.5)
-    ensure_planned(yard)
-    page = fit(keeper, yard, horse=horse.key, item=bit.key)
-    until = page.partition("Good until ")[2].partition(",")[0].partition(".")[0]
-    assert until
-    assert "The chance of a no on that day: " in page
-    stored = StoredOutlook.objects.get(horse=horse)
-    year = str(timezone.localdate().year)[:2]
-    assert year in until
-    assert stored.fits
 
 
 def test_another_yards_horses_and_items_are_not_found(

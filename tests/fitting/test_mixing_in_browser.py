@@ -12,7 +12,7 @@ from pytest_django.live_server_helper import LiveServer
 from fitting.models import TackSet
 from starting.writes import replan, today_in
 from tests.browser import launch, need_chromium
-from tests.fitting.test_mixing_pages import (
+from tests.fitting.making_mixing_pages import (
     make_bridle,
     make_filly,
     make_set,

@@ -1,3 +1,5 @@
+"""The page that makes the best bridle up from what hangs here."""
+
 from __future__ import annotations
 
 from datetime import date, timedelta
@@ -9,67 +11,18 @@ from django.test import Client
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
-from fitting.models import (
-    Horse,
-    Loan,
-    Part,
-    SetPart,
-    Tack,
-    TackSet,
-    TryOn,
-    TryOnPart,
-    Yard,
-)
+from fitting.models import Loan, Tack, TackSet, TryOn, TryOnPart, Yard
 from starting.writes import replan, today_in
-from tests.make import make_bit, make_horse, make_measurement
+from tests.fitting.making_mixing_pages import (
+    STRAPS,
+    make_bridle,
+    make_filly,
+    make_set,
+    make_snaffle,
+)
+from tests.make import make_bit, make_horse
 
 pytestmark = pytest.mark.django_db
-
-SIZES = {
-    "head_length": 1040.0,
-    "brow": 360.0,
-    "nose_round": 600.0,
-    "throat_round": 780.0,
-    "mouth_width": 122.0,
-}
-STRAPS: dict[str, dict[str, Any]] = {
-    "headpiece": {"length_mm": 600, "holes": 7, "spacing_mm": 16},
-    "cheekpieces": {"length_mm": 230},
-    "browband": {"length_mm": 390},
-    "noseband": {"longest_mm": 660, "holes": 4, "spacing_mm": 20},
-}
-
-
-def make_filly(yard: Yard, name: str = "Teasel", **fields: Any) -> Horse:
-    horse = make_horse(yard, name=name, grown=True, horse_type="light", **fields)
-    day = today_in(yard) - timedelta(days=5)
-    for measure, mm in SIZES.items():
-        method = "string" if measure == "mouth_width" else "tape"
-        make_measurement(horse, measure, on=day, value=mm, method=method)
-    return horse
-
-
-def make_bridle(yard: Yard, name: str = "Hazel", **more: dict[str, Any]) -> Tack:
-    key = name.lower().replace(" ", "-")
-    row = Tack.objects.create(yard=yard, key=key, name=name, kind="bridle")
-    for part, sizes in STRAPS.items():
-        Part.objects.create(tack=row, part=part, **(sizes | more.get(part, {})))
-    return row
-
-
-def make_snaffle(yard: Yard, name: str = "Snaffle") -> Tack:
-    return make_bit(
-        yard, name=name, length_mm=127, ring_mm=70, mouthpiece="double_jointed"
-    )
-
-
-def make_set(yard: Yard, name: str, **slots: Tack) -> TackSet:
-    made = TackSet.objects.create(
-        yard=yard, key=name.lower().replace(" ", "-"), name=name
-    )
-    for slot, item in slots.items():
-        SetPart.objects.create(made_up=made, slot=slot, tack=item)
-    return made
 
 
 def page_of(client: Client, yard: Yard, query: str = "horse=teasel") -> str:
@@ -274,60 +227,3 @@ def test_a_larger_tack_room_asks_no_more(keeper: Client, yard: Yard) -> None:
         TryOn.objects.create(horse=other, on=day, tack=bit, how="worn", answer="good")
     replan(yard, today_in(yard))
     assert [asked(keeper, page) for page in pages] == few
-
-
-# A set's page
-
-
-def test_a_set_tells_its_parts_whom_it_fits_and_what_else_uses_them(
-    viewer: Client, yard: Yard
-) -> None:
-    make_filly(yard)
-    bridle, bit = make_bridle(yard), make_snaffle(yard)
-    Part.objects.filter(tack=bridle, part="headpiece").update(strap_width_mm=19)
-    Part.objects.filter(tack=bridle, part="cheekpieces").update(strap_width_mm=13)
-    hung = {"headpiece": bridle, "cheekpieces": bridle}
-    made = make_set(yard, "Best", **hung, bit=bit)
-    make_set(yard, "Other", bit=bit)
-    replan(yard, today_in(yard))
-    page = viewer.get(made.get_absolute_url()).content.decode()
-    assert "Straps of two widths" in page
-    assert "In another set too: the bit." in page
-    assert "In Other." in page
-    assert "Teasel" in page
-    assert "Take it apart" not in page
-
-
-def test_a_part_of_one_set_alone_is_not_to_be_moved(keeper: Client, yard: Yard) -> None:
-    bridle = make_bridle(yard)
-    made = make_set(yard, "Best", browband=bridle)
-    make_set(yard, "Other", noseband=bridle)
-    page = keeper.get(made.get_absolute_url()).content.decode()
-    assert "To be moved across" not in page
-    assert "Straps of two widths" not in page
-
-
-def test_another_like_it_is_prefilled_and_needs_a_name_of_its_own(
-    keeper: Client, yard: Yard
-) -> None:
-    bridle, bit = make_bridle(yard), make_snaffle(yard)
-    made = make_set(yard, "Best", headpiece=bridle, cheekpieces=bridle, bit=bit)
-    page = keeper.get(made.get_absolute_url()).content.decode()
-    address = page.partition("?headpiece=")[2].partition('"')[0].replace("&amp;", "&")
-    new = reverse("fitting:make-up", args=[yard.slug])
-    form = keeper.get(f"{new}?headpiece={address}").content.decode()
-    assert form.count(f'value="{bridle.pk}" selected') == 2
-    assert f'value="{bit.pk}" selected' in form
-    sent = {"name": "Second", "headpiece": bridle.pk, "cheekpieces": bridle.pk}
-    assert keeper.post(new, sent).status_code == 302
-    assert TackSet.objects.count() == 2
-
-
-def test_a_prefilled_item_of_a_stranger_is_left_out(keeper: Client, yard: Yard) -> None:
-    theirs = make_bridle(Yard.objects.create(name="Other", slug="other"))
-    new = reverse("fitting:make-up", args=[yard.slug])
-    answer = keeper.get(f"{new}?headpiece={theirs.key}&bit=nothing")
-    assert answer.status_code == 200
-    assert "selected" not in answer.content.decode().partition("<form")[2].replace(
-        'value="" selected', ""
-    )

@@ -1,59 +1,21 @@
-"""Photos of a horse: added, seen, corrected, deleted; by whom, and by nobody else."""
+"""Photos of a horse: added, seen, corrected, deleted, and asked for again."""
 
 from __future__ import annotations
 
 from datetime import date, timedelta
-from pathlib import Path
 from typing import Any
 
 import pytest
-from django.conf import settings
-from django.core.files.uploadedfile import SimpleUploadedFile
-from django.db import transaction
 from django.test import Client
-from django.urls import reverse
 
 from fitting.forms.uploads import BoundedUpload
-from fitting.models import Horse, Photo, WrittenOnce, Yard
-from fitting.photos import MOST_BYTES, read_photo
+from fitting.models import Horse, WrittenOnce
+from fitting.photos import MOST_BYTES
 from fitting.reads.today import today_in
-from fitting.writes import photos as writes
-from tests.make import (
-    make_horse,
-    make_measurement,
-    make_photo,
-    make_picture,
-    make_yard,
-)
+from tests.fitting.making_photos import all_files, at, files_of, sent, upload
+from tests.make import make_measurement, make_photo, make_picture
 
 SIGNED_IN = 3  # session, user, membership with its yard
-
-
-def at(name: str, horse: Horse, *more: Any) -> str:
-    return reverse(f"fitting:{name}", args=[horse.yard.slug, horse.key, *more])
-
-
-def upload(body: bytes, name: str = "here.jpg") -> SimpleUploadedFile:
-    return SimpleUploadedFile(name, body, content_type="image/jpeg")
-
-
-def sent(horse: Horse, **fields: Any) -> dict[str, Any]:
-    given: dict[str, Any] = {"on": today_in(horse.yard), "note": "Near side", **fields}
-    given.setdefault("photo", upload(make_picture()))
-    return given
-
-
-def files_of(photo: Photo) -> tuple[Path, Path]:
-    return Path(photo.image.path), Path(photo.small.path)
-
-
-def all_files() -> set[Path]:
-    return {path for path in Path(settings.MEDIA_ROOT).rglob("*") if path.is_file()}
-
-
-@pytest.fixture
-def ash(yard: Yard) -> Horse:
-    return make_horse(yard, name="Ash")
 
 
 @pytest.mark.parametrize("role", ["keeper", "helper"])
@@ -101,58 +63,6 @@ def test_the_body_and_what_was_measured_lead_to_the_photos(
 ) -> None:
     for name in ("horse", "measured"):
         assert at("photos", ash) in viewer.get(at(name, ash)).content.decode()
-
-
-@pytest.mark.parametrize("name", ["large-photo", "small-photo"])
-def test_members_see_a_picture_that_nobody_else_may_keep(
-    viewer: Client, ash: Horse, name: str
-) -> None:
-    photo = make_photo(ash)
-    answer = viewer.get(at(name, ash, photo.pk))
-    assert answer.status_code == 200
-    assert answer.headers["Content-Type"] == "image/jpeg"
-    assert answer.headers["X-Content-Type-Options"] == "nosniff"
-    said = answer.headers["Cache-Control"]
-    assert "private" in said
-    assert "public" not in said
-    assert answer.content.startswith(b"\xff\xd8\xff")
-    assert Path(photo.image.name or "").name not in str(answer.headers)
-
-
-@pytest.mark.parametrize("name", ["large-photo", "small-photo", "edit-photo"])
-def test_a_stranger_finds_no_picture(
-    stranger: Client, keeper: Client, ash: Horse, name: str
-) -> None:
-    photo = make_photo(ash)
-    assert stranger.get(at(name, ash, photo.pk)).status_code == 404
-    assert Client().get(at(name, ash, photo.pk)).status_code == 302  # to sign in
-    elsewhere = make_photo(make_horse(make_yard()))
-    assert keeper.get(at(name, ash, elsewhere.pk)).status_code == 404
-    other = make_photo(make_horse(ash.yard))
-    assert keeper.get(at(name, ash, other.pk)).status_code == 404
-
-
-def test_no_address_serves_the_folder_of_the_photos(keeper: Client, ash: Horse) -> None:
-    photo = make_photo(ash)
-    for start in ("/", "/static/", "/media/", "/photos/", f"/{ash.yard.slug}/"):
-        assert keeper.get(f"{start}{photo.image.name}").status_code == 404
-
-
-def test_the_name_of_a_file_tells_nothing_and_cannot_be_guessed(
-    keeper: Client, ash: Horse
-) -> None:
-    for _ in range(2):
-        given = upload(make_picture(), "../../ash.php")
-        keeper.post(at("add-photo", ash), sent(ash, photo=given))
-    first, second = ash.photos.all()
-    assert first.image.name != second.image.name
-    root = Path(settings.MEDIA_ROOT)
-    for path in (*files_of(first), *files_of(second)):
-        assert path.is_relative_to(root)
-        assert path.suffix == ".jpg"
-        assert len(path.stem.removesuffix("-small")) >= 32
-        assert "ash" not in path.stem.lower() or len(path.stem) >= 32
-        assert path.stat().st_mode & 0o077 == 0
 
 
 @pytest.mark.parametrize(
@@ -260,45 +170,6 @@ def test_only_the_keeper_deletes_and_is_asked_first(
     assert ash.photos.exists()
     keeper.post(address)
     assert not ash.photos.exists()
-
-
-@pytest.mark.parametrize("what", ["photo", "horse", "yard"])
-def test_the_files_go_with_the_photo_the_horse_or_the_yard(
-    ash: Horse, what: str, django_capture_on_commit_callbacks: Any
-) -> None:
-    photo, other = make_photo(ash), make_photo(make_horse(make_yard()))
-    with django_capture_on_commit_callbacks(execute=True):
-        {"photo": photo, "horse": ash, "yard": ash.yard}[what].delete()
-        assert all(path.exists() for path in files_of(photo))  # not before the commit
-    assert not any(path.exists() for path in files_of(photo))
-    assert all(path.exists() for path in files_of(other))
-
-
-@pytest.mark.django_db(transaction=True)
-def test_a_deletion_that_is_undone_leaves_the_files() -> None:
-    photo = make_photo(make_horse(make_yard(), plan=False))
-    with transaction.atomic():
-        writes.delete_photo(photo)
-        transaction.set_rollback(True)
-    assert Photo.objects.filter(image=photo.image.name).exists()
-    assert all(path.exists() for path in files_of(photo))
-
-
-def test_a_photo_that_is_not_saved_leaves_no_files(ash: Horse) -> None:
-    before = all_files()
-    WrittenOnce.objects.create(yard=ash.yard, token="twice")
-    photo = Photo(horse=ash, on=date(2026, 5, 1))
-    with pytest.raises(Exception, match=r"UNIQUE|unique"), transaction.atomic():
-        writes.add_photo(photo, read_photo(make_picture()), "twice", "")
-    assert all_files() == before
-
-
-def test_a_photo_whose_file_is_lost_is_not_there(keeper: Client, ash: Horse) -> None:
-    photo = make_photo(ash)
-    for path in files_of(photo):
-        path.unlink()
-    assert keeper.get(at("large-photo", ash, photo.pk)).status_code == 404
-    assert keeper.get(at("photos", ash)).status_code == 200
 
 
 @pytest.mark.parametrize("how_many", [1, 7])

@@ -11,7 +11,7 @@ from django.utils import timezone
 
 from fitting.models import Horse, Tack, TackSet, Yard
 from starting.writes.replan import ensure_planned
-from tests.fitting.test_fits_pages import asks, fit, fitted
+from tests.fitting.making_fits import asks, fit, fitted
 from tests.make import make_bit, make_horse, make_measurement
 
 

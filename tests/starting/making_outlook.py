@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 from typing import Any
 
 from fitting.age import read_foaled
 from fitting.body import Taken
-from starting.outlook import HorseFacts, MeasuredText, YardFacts
+from starting.diary import Entry
+from starting.gates import CareDone, GateAnswer
+from starting.outlook import HorseFacts, MeasuredText, Outlook, YardFacts, look_at_yard
 from starting.programme import shipped
 from starting.progress import Recorded, SessionDone
 
@@ -18,6 +20,7 @@ BEFORE_THE_BRIDLE = (
     "handling_block", "tied_and_groomed", "led_out", "travels", "stands_to_measure",
     "grow_at_grass", "yields_in_hand", "cloth_and_ropes", "body_check",
 )  # fmt: skip
+LAST_WEEK = TODAY - timedelta(days=7)
 
 
 def measured(
@@ -59,3 +62,30 @@ def yard_facts(*horses: HorseFacts, **fields: Any) -> YardFacts:
         horses=horses,
         **fields,
     )
+
+
+def entries(horse: HorseFacts, on: date = TODAY) -> dict[str, Entry]:
+    (outlook,) = look_at_yard(yard_facts(horse), on)
+    return {entry.key.partition("/")[2]: entry for entry in outlook.entries}
+
+
+def bitted_soon(*care: CareDone) -> HorseFacts:
+    """Return a filly with all done that comes before the bridle."""
+    done = established(BEFORE_THE_BRIDLE, TODAY - timedelta(days=21))
+    return horse_facts(records=done, care=care)
+
+
+def teeth(ago: int, next_in: int | None = None) -> CareDone:
+    booked = None if next_in is None else TODAY + timedelta(days=next_in)
+    return CareDone(
+        kind="teeth",
+        on=TODAY - timedelta(days=ago),
+        wolf_teeth="none",
+        next_due=booked,
+    )
+
+
+def gate(outlook: Outlook, stage: str, name: str) -> GateAnswer:
+    found = outlook.stage(stage)
+    assert found is not None
+    return next(g.answer for g in found.gates if g.gate == name)

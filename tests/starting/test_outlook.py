@@ -11,156 +11,17 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fitting.age import read_foaled
-from fitting.fit import Answer, Part, Tack
-from fitting.tryons import Tried, TryOn
-from starting.gates import CareDone, GateAnswer, Off, Passed, RestSpan
-from starting.outlook import Brief, HorseFacts, Outlook, brief_of, look_at_yard
+from starting.gates import CareDone, Off, Passed, RestSpan
+from starting.outlook import Brief, Outlook, brief_of, look_at_yard
 from starting.outlook.to_dos import AHEAD_DAYS
-from starting.progress import Recorded
+from tests.starting.making_first_bit import BIT, BRIDLE, look, ready_for_a_bit
 from tests.starting.making_outlook import (
-    BEFORE_THE_BRIDLE,
+    LAST_WEEK,
     TODAY,
-    established,
     good_session,
     horse_facts,
-    measured,
     yard_facts,
 )
-
-BIT = Tack(
-    name="Small eggbutt",
-    kind="bit",
-    parts=(
-        Part(
-            part="mouthpiece",
-            length_mm=114.3,
-            thickness_mm=14.0,
-            cheek="eggbutt",
-            mouthpiece="single_jointed",
-            ring_mm=55.0,
-        ),
-    ),
-)
-LAST_WEEK = TODAY - timedelta(days=7)
-
-
-def ready_for_a_bit(**fields: object) -> HorseFacts:
-    """Return a filly of 31 months with everything done that a first bit needs."""
-    bridle_days = [TODAY - timedelta(days=d) for d in (20, 16, 12, 8, 4)]
-    known = horse_facts(
-        measured=(
-            measured("withers_height", LAST_WEEK, 1286),
-            measured("head_length", LAST_WEEK, 908, "tape"),
-            measured("mouth_width", LAST_WEEK, 105, "dowel"),
-            measured("nose_round", LAST_WEEK, 550, "tape"),
-            measured("brow", LAST_WEEK, 348, "tape"),
-        ),
-        records=established(BEFORE_THE_BRIDLE, TODAY - timedelta(days=21)),
-        sessions=tuple(good_session("bridle", day) for day in bridle_days),
-        care=(
-            CareDone(kind="teeth", on=TODAY - timedelta(days=40), wolf_teeth="none"),
-        ),
-        tryons=(
-            TryOn(
-                on=LAST_WEEK,
-                item="Brown bridle",
-                how="worn",
-                parts=(Tried(part="cheekpieces", seen="sits_right", hole=4),),
-            ),
-        ),
-    )
-    return replace(known, **fields)  # type: ignore[arg-type]
-
-
-BRIDLE = Tack(
-    name="Brown bridle",
-    kind="bridle",
-    parts=(
-        Part(part="headpiece", length_mm=540, holes=7, spacing_mm=16),
-        Part(part="cheekpieces", length_mm=200, holes=7, spacing_mm=16),
-    ),
-)
-
-
-def look(horse: HorseFacts, on: date = TODAY, **yard: object) -> Outlook:
-    yard.setdefault("tack", (BIT, BRIDLE))
-    return look_at_yard(yard_facts(horse, **yard), on)[0]
-
-
-def gate(outlook: Outlook, stage: str, name: str) -> GateAnswer:
-    found = outlook.stage(stage)
-    assert found is not None
-    return next(g.answer for g in found.gates if g.gate == name)
-
-
-def test_a_filly_with_everything_done_may_have_her_first_bit() -> None:
-    outlook = look(ready_for_a_bit())
-    assert [s.stage for s in outlook.can_do_now][:1] == ["mouthing"]
-    assert "Small eggbutt" in outlook.can_do_now[0].wear
-    mouthing = outlook.stage("mouthing")
-    assert mouthing is not None
-    assert (mouthing.state, mouthing.may_start) == ("open", True)
-
-
-@pytest.mark.parametrize(
-    ("without", "held_by"),
-    [
-        ({"care": ()}, "teeth"),
-        ({"sessions": ()}, "stages_before"),
-        ({"foaled": None}, "age"),
-        ({"measured": ()}, "fresh:mouth_width"),
-        ({"off": (Off(start=LAST_WEEK, why="lame", cleared_by="vet"),)}, "off_work"),
-        ({"rests": (RestSpan(start=LAST_WEEK, end=None),)}, "rest"),
-    ],
-)
-def test_each_thing_missing_holds_the_first_bit_back(
-    without: dict[str, object], held_by: str
-) -> None:
-    horse = ready_for_a_bit()
-    if "foaled" in without:
-        young = replace(horse.foaled, first=date(2024, 8, 1), last=date(2024, 8, 1))
-        without = {"foaled": young}
-    outlook = look(replace(horse, **without))  # type: ignore[arg-type]
-    mouthing = outlook.stage("mouthing")
-    assert mouthing is not None
-    assert not mouthing.may_start
-    assert gate(outlook, "mouthing", held_by) is not GateAnswer.MET
-    assert "mouthing" not in [s.stage for s in outlook.can_do_now]
-
-
-def test_no_bit_that_fits_holds_the_first_bit_back() -> None:
-    wide = replace(BIT, parts=(replace(BIT.parts[0], length_mm=140.0),))
-    outlook = look(ready_for_a_bit(), tack=(wide, BRIDLE))
-    assert gate(outlook, "mouthing", "fit:bit") is GateAnswer.SHUT
-    assert any(
-        f.answer is Answer.NO and f.item == "Small eggbutt" for f in outlook.fits
-    )
-
-
-def test_november_holds_the_roller_to_spring_but_not_under_cover() -> None:
-    outdoors = look(ready_for_a_bit()).stage("roller")
-    assert outdoors is not None
-    season = next(g for g in outdoors.gates if g.gate == "season")
-    assert (season.answer, season.opens_on) == (GateAnswer.CAUTION, date(2027, 3, 1))
-    assert outdoors.start is not None
-    assert outdoors.start >= date(2027, 3, 1)
-    under = look(ready_for_a_bit(), covered=True).stage("roller")
-    assert under is not None
-    assert "season" not in [g.gate for g in under.gates if g.answer != "met"]
-    assert under.start is not None
-    assert under.start < date(2027, 3, 1)
-
-
-def test_a_bit_lasts_until_a_day_and_the_band_says_why() -> None:
-    outlook = look(ready_for_a_bit())
-    bit = next(f for f in outlook.fits if f.item == "Small eggbutt")
-    mouth = outlook.measure("mouth_width")
-    assert bit.answer is Answer.GOOD
-    assert mouth is not None
-    assert mouth.now is not None
-    assert mouth.grown is not None
-    assert mouth.now.p5 < 105 < mouth.now.p95
-    assert mouth.grown.p50 > mouth.now.p50
 
 
 def test_measuring_days_fall_on_free_days_and_stand_in_the_diary() -> None:
@@ -183,17 +44,6 @@ def test_a_visit_that_will_have_run_out_by_the_step_is_in_the_diary() -> None:
     outlook = look(horse)
     visits = [e for e in outlook.entries if e.kind == "care"]
     assert any("teeth" in e.title for e in visits)
-
-
-def test_a_left_out_step_that_is_needed_leaves_the_next_without_a_day() -> None:
-    horse = ready_for_a_bit()
-    left_out = Recorded(stage="cloth_and_ropes", state="left_out", on=LAST_WEEK)
-    others = tuple(r for r in horse.records if r.stage != "cloth_and_ropes")
-    outlook = look(replace(horse, records=(*others, left_out)))
-    roller = outlook.stage("roller")
-    assert roller is not None
-    assert roller.start is None
-    assert gate(outlook, "roller", "stages_before") is GateAnswer.SHUT
 
 
 def test_a_grown_horse_is_asked_for_nothing() -> None:

@@ -12,18 +12,18 @@ from fitting.age import read_foaled
 from starting.gates import GateAnswer, Off, RestSpan
 from starting.outlook import Outlook, look_at_yard
 from starting.outlook.values import StageLook
+from tests.starting.making_first_bit import look, ready_for_a_bit
 from tests.starting.making_outlook import (
     BEFORE_THE_BRIDLE,
+    LAST_WEEK,
     TODAY,
     established,
     good_session,
     horse_facts,
     yard_facts,
 )
-from tests.starting.test_outlook import look, ready_for_a_bit
 
 LONG_AGO = TODAY - timedelta(days=120)
-LAST_WEEK = TODAY - timedelta(days=7)
 
 
 def outlook(on: date = TODAY, **horse: Any) -> Outlook:
