@@ -22,7 +22,8 @@ from starting.reads import diary as reads
 from starting.reads import diary_entry
 from starting.writes import past as writes
 from starting.writes import today_in
-from starting.writes.publish import calendar_body, published
+from starting.writes.calendar_files import calendar_body
+from starting.writes.publish import published
 
 FILE: Final = "text/calendar; charset=utf-8"
 

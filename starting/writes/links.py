@@ -15,7 +15,8 @@ from django.utils import timezone
 from fitting.models import Yard
 from fitting.reads.today import today_in
 from starting.models import CalendarKey
-from starting.writes.publish import next_moment, published, store_feed
+from starting.writes.calendar_files import next_moment, store_feed
+from starting.writes.publish import published
 from starting.writes.replan import ask_again, ensure_planned, is_planned
 
 OPTIONS: Final = ("alarm", "kinds", "horses", "plain_titles", "as_tasks")

@@ -16,8 +16,8 @@ from fitting.models import Yard
 from fitting.writes import touch
 from starting.models import CalendarKey, StoredFeed
 from starting.writes import replan, today_in
+from starting.writes.calendar_files import next_midnight
 from starting.writes.links import end_link, make_link
-from starting.writes.publish import next_midnight
 from tests.make import make_horse, make_measurement
 
 

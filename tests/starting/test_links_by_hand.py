@@ -16,8 +16,9 @@ from fitting.writes import touch
 from starting.feed import render_anew
 from starting.models import CalendarKey, StoredFeed
 from starting.writes import ensure_planned
+from starting.writes.calendar_files import calendar_body, next_midnight, options_of
 from starting.writes.links import end_link, key_hash, make_link
-from starting.writes.publish import calendar_body, next_midnight, options_of, published
+from starting.writes.publish import published
 from tests.make import make_horse, make_measurement
 
 SECRET: Final = "By-hand_" * 5 + "abc"
@@ -120,7 +121,7 @@ def test_two_first_polls_at_once_both_get_the_file(
         others.append(client.get(ADDRESS))
         return render_anew(*asked)
 
-    monkeypatch.setattr("starting.writes.publish.render_anew", meanwhile)
+    monkeypatch.setattr("starting.writes.calendar_files.render_anew", meanwhile)
     answers = [client.get(ADDRESS), *others]
     assert [answer.status_code for answer in answers] == [200, 200]
     assert len({(answer.content, answer["ETag"]) for answer in answers}) == 1

@@ -26,8 +26,9 @@ from fitting.models import Horse, Yard
 from starting.diary import Entry
 from starting.feed import render_all
 from starting.models import CalendarKey
+from starting.writes.calendar_files import feed_head, options_of
 from starting.writes.links import change_link, make_link
-from starting.writes.publish import feed_head, options_of, publish, published
+from starting.writes.publish import publish, published
 from tests.make import make_yard
 from tests.starting.line_checker import faults_of
 

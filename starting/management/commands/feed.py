@@ -10,12 +10,8 @@ from fitting.models import Yard
 from starting.feed import FeedOptions, Revised
 from starting.management.plain import PlainCommand, day, looks, one_yard
 from starting.writes import ensure_planned
-from starting.writes.publish import (
-    calendar_body,
-    next_diary,
-    published,
-    retired_of,
-)
+from starting.writes.calendar_files import calendar_body
+from starting.writes.publish import next_diary, published, retired_of
 
 
 class Command(PlainCommand):
