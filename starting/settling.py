@@ -49,7 +49,8 @@ def settle(
         before: what was published last.
         now: what the plan wants published.
         today: the day at the yard.
-        only_the_day: nothing at the yard was written since the last publishing.
+        only_the_day: nothing at the yard was written since the last publishing, and
+            the program is the same.
     """
     former, wanted = _by_key(before), _by_key(now)
     settled = []

@@ -72,6 +72,8 @@ class Yard(models.Model):
     version = models.PositiveBigIntegerField(default=1, editable=False)
     planned_version = models.PositiveBigIntegerField(default=0, editable=False)
     planned_on = models.DateField(null=True, blank=True, editable=False)
+    # the edition of the program: another may say otherwise what the diary says
+    planned_by = models.CharField(max_length=32, blank=True, editable=False)
     planning_since = models.DateTimeField(null=True, blank=True, editable=False)
 
     class Meta:

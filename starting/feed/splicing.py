@@ -21,18 +21,23 @@ _AFTER: Final = b"\r\nCATEGORIES:"  # ... up to here
 
 
 def render_anew(
-    head: FeedHead, entries: Sequence[Revised], options: FeedOptions, body: bytes
+    head: FeedHead,
+    entries: Sequence[Revised],
+    options: FeedOptions,
+    body: bytes,
+    *,
+    doubted: bool = False,
 ) -> Rendered:
     """Return the whole calendar file, as ``render_all`` does, much sooner.
 
-    An event that stands in ``body`` in its present revision is taken over. One of them
-    is written again to compare: should it differ, then because the address of the site
-    or this program changed, and nothing is taken over. That is said, as a calendar
-    program may look at revisions only.
+    An event that stands in ``body`` in its present revision is taken over. Where that
+    is ``doubted``, as another edition of the program wrote it, or for another address
+    of the site, all of them are written again to compare. Should one differ, nothing is
+    taken over; that is said, as a calendar program may look at revisions only.
     """
     kept = events_by_stamp(body)
     chosen = rendering.wanted(entries, options)
-    otherwise = _written_otherwise(chosen, options, head, kept)
+    otherwise = doubted and _written_otherwise(chosen, options, head, kept)
     if otherwise:
         kept = {}
     events: list[bytes] = []
@@ -90,8 +95,8 @@ def _written_otherwise(
     head: FeedHead,
     kept: Mapping[bytes, bytes],
 ) -> bool:
-    for revised in chosen:
-        event = kept.get(_stamp(revised, options))
-        if event is not None:
-            return event != rendering.try_event(revised, options, head)
-    return False
+    return any(
+        event is not None and event != rendering.try_event(revised, options, head)
+        for revised in chosen
+        for event in (kept.get(_stamp(revised, options)),)
+    )

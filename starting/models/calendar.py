@@ -151,6 +151,8 @@ class StoredFeed(models.Model):
     )
     body = models.BinaryField()
     gzipped = models.BinaryField()
+    # the edition of the program, and for which address of the site
+    written_by = models.CharField(max_length=32, blank=True)
 
     def __str__(self) -> str:
         return f"The file of {self.calendar_key}"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import logging
 from collections.abc import Iterable, Sequence
 from datetime import datetime, time, timedelta
@@ -11,6 +12,7 @@ from zoneinfo import ZoneInfo
 from django.conf import settings
 
 from fitting.models import Yard
+from starting.edition import EDITION
 from starting.feed import (
     FeedHead,
     FeedOptions,
@@ -51,26 +53,54 @@ def store_feed(
     the site's address, writes entries otherwise now, all count as revised.
     """
     stored = StoredFeed.objects.filter(calendar_key=key).order_by()
-    before = bytes(next(iter(stored.values_list("body", flat=True)), b""))
-    rendered = render_anew(feed_head(yard), entries, options_of(key), before)
+    kept = next(iter(stored.values_list("body", "written_by")), (b"", ""))
+    before, by = bytes(kept[0]), writer(feed_head(yard))
+    rendered = _rendered(yard, key, entries, before, doubted=kept[1] != by)
     if rendered.otherwise:
         key.revision += 1
         key.options_changed_at = next_moment(now, entries, [key])
-        rendered = render_anew(feed_head(yard), entries, options_of(key), b"")
+        rendered = _rendered(yard, key, entries, b"", doubted=False)
     body = _said(rendered)
     key.valid_until = next_midnight(yard, now)
     if body != before or key.changed_at is None:
-        moment = now.replace(microsecond=0)
-        if key.changed_at is not None:
-            moment = max(moment, key.changed_at + timedelta(seconds=1))
-        key.etag, key.changed_at = weak_etag(body), moment
-        packed = gzipped(body)
-        if not (before and stored.update(body=body, gzipped=packed)):
-            # another poll may be at it too
-            said = {"body": body, "gzipped": packed}
-            StoredFeed.objects.update_or_create(said, calendar_key=key)
+        key.etag, key.changed_at = weak_etag(body), _later(key, now)
+        _store(key, body=body, gzipped=gzipped(body), written_by=by)
+    elif kept[1] != by:
+        stored.update(written_by=by)
     stamps = ["etag", "changed_at", "valid_until", "revision", "options_changed_at"]
     key.save(update_fields=stamps)
+
+
+def _rendered(
+    yard: Yard,
+    key: CalendarKey,
+    entries: Sequence[Revised],
+    body: bytes,
+    *,
+    doubted: bool,
+) -> Rendered:
+    head, options = feed_head(yard), options_of(key)
+    return render_anew(head, entries, options, body, doubted=doubted)
+
+
+def _later(key: CalendarKey, now: datetime) -> datetime:
+    """Return when a link's file changed: now, or a second after the last time."""
+    moment = now.replace(microsecond=0)
+    if key.changed_at is None:
+        return moment
+    return max(moment, key.changed_at + timedelta(seconds=1))
+
+
+def _store(key: CalendarKey, **file: bytes | str) -> None:
+    """Store a link's file; where it had none, another poll may be at it too."""
+    if not StoredFeed.objects.filter(calendar_key=key).update(**file):
+        StoredFeed.objects.update_or_create(file, calendar_key=key)
+
+
+def writer(head: FeedHead) -> str:
+    """Return by what a file is written: this edition, for this address of the site."""
+    by = f"{EDITION} {head.site_url}"
+    return hashlib.sha256(by.encode()).hexdigest()[:32]
 
 
 def next_midnight(yard: Yard, now: datetime) -> datetime:

@@ -16,6 +16,7 @@ from django.utils import timezone
 
 from fitting.models import Yard
 from starting.diary import Entry, entry_uid, horse_key_of
+from starting.edition import EDITION
 from starting.feed import Gone, Revised, retire, revise
 from starting.models import DiaryEntry, RetiredEntry
 from starting.settling import settle
@@ -66,7 +67,7 @@ def next_diary(
         [revised.entry for revised in before],
         tuple(wanted),
         today,
-        only_the_day=yard.planned_version == yard.version,
+        only_the_day=(yard.planned_version, yard.planned_by) == (yard.version, EDITION),
     )
     slug, host = yard.slug, site_host()
     return list(

@@ -17,6 +17,7 @@ from fitting.models import Horse, Yard
 from fitting.reads.today import today_in
 from fitting.signals import horse_written, yard_changed
 from fitting.who_fits import FitsLook, item_looks
+from starting.edition import EDITION
 from starting.models import StoredOutlook
 from starting.outlook import Outlook, brief_of, look_at_yard
 from starting.reads.facts import yard_facts
@@ -111,7 +112,7 @@ def _plan_once(yard: Yard, today: date, claim: datetime) -> bool:
         entries = (entry for outlook in outlooks for entry in outlook.entries)
         publish(yard, entries, today)
         Yard.objects.filter(pk=yard.pk).update(
-            planned_version=yard.version, planned_on=today
+            planned_version=yard.version, planned_on=today, planned_by=EDITION
         )
     return Yard.objects.filter(pk=yard.pk, version=yard.version).exists()
 

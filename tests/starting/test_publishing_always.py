@@ -5,7 +5,7 @@ from __future__ import annotations
 import gzip
 import re
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime, timedelta
 from unittest import mock
@@ -23,9 +23,10 @@ from hypothesis.stateful import (
 )
 
 from fitting.models import Horse, Yard
-from starting.diary import Entry
-from starting.feed import render_all
+from starting.diary import Entry, EntryKind
+from starting.feed import KIND_WORDS, render_all, rendering
 from starting.models import CalendarKey
+from starting.writes import calendar_files
 from starting.writes.calendar_files import feed_head, options_of
 from starting.writes.links import change_link, make_link
 from starting.writes.publish import publish, published
@@ -34,6 +35,7 @@ from tests.starting.line_checker import faults_of
 
 START = datetime(2026, 11, 25, 6, 30, tzinfo=UTC)
 TASKS = ("care/teeth-2", "stage_starts/roller", "measure/brow-1", "get/bit")
+KINDS: tuple[EntryKind, ...] = ("care", "stage_starts", "measure", "get")
 tasks = st.sampled_from([f"{h}/{task}" for h in ("tansy", "bryony") for task in TASKS])
 OPTIONS: tuple[tuple[str, object], ...] = (
     *((name, on) for on in (True, False) for name in ("as_tasks", "plain_titles")),
@@ -84,6 +86,8 @@ class Publishing(RuleBasedStateMachine):
         self.now, self.today = START, START.date()
         self.site = override_settings(SITE_URL="http://testserver")
         self.site.enable()
+        self.program, self.editions = ExitStack(), 0
+        self.words: dict[EntryKind, str] = dict(KIND_WORDS)
         self.wanted: dict[str, Entry] = {}
         self.names = {"tansy": "Tansy", "bryony": "Bryony"}
         self.uids: dict[str, str] = {}
@@ -159,6 +163,20 @@ class Publishing(RuleBasedStateMachine):
         self.site.enable()
         self.publish()
 
+    @rule(kind=st.sampled_from(KINDS), word=st.sampled_from(["Due", "Do", ""]))
+    def update_the_program(self, kind: EntryKind, word: str) -> None:
+        """Change how one kind of entry is written; with no word, change nothing."""
+        self.editions += 1
+        self.words = {**self.words, kind: word or self.words[kind]}
+        self.program.close()
+        self.program.enter_context(
+            mock.patch.object(rendering, "KIND_WORDS", self.words)
+        )
+        name = f"edition {self.editions}"
+        self.program.enter_context(mock.patch.object(calendar_files, "EDITION", name))
+        rendering.render_event.cache_clear()
+        self.publish()
+
     @rule(days=st.integers(1, 9))
     def wait(self, days: int) -> None:
         self.now += timedelta(days=days)
@@ -206,6 +224,8 @@ class Publishing(RuleBasedStateMachine):
 
     def teardown(self) -> None:
         self.site.disable()
+        self.program.close()
+        rendering.render_event.cache_clear()
 
     @invariant()
     def nothing_is_lost_and_every_task_keeps_its_uid(self) -> None:

@@ -11,6 +11,7 @@ import pytest
 from fitting.models import Yard
 from fitting.writes.touch import touch
 from starting.diary import OVERDUE, Entry, Step, Task, stage_starts_entry
+from starting.edition import EDITION
 from starting.models import CareVisit, StoredFeed
 from starting.settling import FORECAST_MOVES_FROM_DAYS, settle
 from starting.writes import replan
@@ -155,3 +156,15 @@ def test_after_a_write_the_words_are_the_new_ones(tansy: Yard) -> None:
     tansy.refresh_from_db()
     replan(tansy, ON)
     assert {key: entry.text for key, entry in _diary(tansy).items()} == said
+
+
+def test_after_an_update_too_though_nobody_wrote(tansy: Yard) -> None:
+    said = {key: entry.text for key, entry in _diary(tansy).items()}
+    for row in tansy.diary.all():
+        row.content = bytes(row.content).replace(b"Next: ", b"Once: ")
+        row.save()
+    Yard.objects.filter(pk=tansy.pk).update(planned_by="another edition")
+    replan(tansy, ON)
+    assert {key: entry.text for key, entry in _diary(tansy).items()} == said
+    tansy.refresh_from_db()
+    assert tansy.planned_by == EDITION
