@@ -3,18 +3,12 @@
 from __future__ import annotations
 
 import json
-import os
 import shutil
-import subprocess
-import sys
-from datetime import date
-from io import StringIO
 from pathlib import Path
 from typing import Any
 
 import pytest
 from django.conf import LazySettings
-from django.conf import settings as site
 from django.contrib.auth.models import User
 from django.core.management import call_command
 
@@ -26,9 +20,8 @@ from starting.writes import ensure_planned
 from starting.writes.links import make_link
 from starting.yardfile import dump_yard, load_yard
 from tests.make import make_member, make_photo
+from tests.starting.making_commands import ON, run, said
 from tests.starting.rich_yard import rich
-
-ON = date(2026, 11, 25)
 
 
 @pytest.fixture
@@ -43,24 +36,6 @@ def fallow(transactional_db: None, settings: LazySettings, tmp_path: Path) -> Ya
     make_photo(horse, note="¾ on, “left” side")
     Moved.objects.create(horse=horse, on=ON, kind="step", subject="feet", content=b"{}")
     return yard
-
-
-def said(*words: str, **options: Any) -> str:
-    out = StringIO()
-    call_command(*words, stdout=out, **options)
-    return out.getvalue()
-
-
-def run(database: Path, *words: str) -> subprocess.CompletedProcess[str]:
-    env = {
-        **os.environ,
-        "DJANGO_SETTINGS_MODULE": "tests.settings",
-        "DATABASE_URL": f"sqlite:///{database}",
-    }
-    return subprocess.run(
-        [sys.executable, "manage.py", *words],
-        cwd=site.BASE_DIR, env=env, check=False, capture_output=True, text=True,
-    )  # fmt: skip
 
 
 def empty(media: Path) -> None:

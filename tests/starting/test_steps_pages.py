@@ -1,4 +1,4 @@
-"""The way up: steps, what each needs first, steps set by hand, the plan."""
+"""The way up: its steps, what each needs first, and cautions passed with a reason."""
 
 from __future__ import annotations
 
@@ -10,27 +10,19 @@ from django.test import Client
 from django.urls import reverse
 
 from fitting.models import Horse, Yard
-from starting.models import CareVisit, OffWork, Person, Plan, StageRecord, WentAhead
+from starting.models import CareVisit, OffWork, Person, StageRecord, WentAhead
 from starting.programme import shipped
-from tests.make import make_horse, make_measurement, make_user, make_yard
+from tests.make import make_horse, make_measurement
 from tests.starting.making_log import (
-    BEFORE_BRIDLE,
     SIGNED_IN,
-    make_record,
     make_session,
     make_youngster,
     not_planned,
     page,
     planned,
     today,
+    words,
 )
-
-
-@pytest.fixture
-def tansy(yard: Yard) -> Horse:
-    horse = make_youngster(yard)
-    not_planned(yard)
-    return horse
 
 
 @pytest.fixture
@@ -40,10 +32,6 @@ def seen(tansy: Horse) -> Horse:
     make_measurement(tansy, "heart_girth", on, 1500, method="tape")
     planned(tansy.yard)
     return tansy
-
-
-def words(client: Client, path: str) -> str:
-    return client.get(path).content.decode()
 
 
 def test_the_way_up_shows_every_step_by_phase_and_the_last_true_level(
@@ -194,137 +182,6 @@ def test_what_no_reason_may_pass_has_no_form(
     sent = {"reason": "Because", "who": "Jo", "on": today(seen.yard).isoformat()}
     assert keeper.post(there, sent).status_code == 404
     assert not WentAhead.objects.exists()
-
-
-def test_a_step_is_set_by_hand_changed_and_undone(keeper: Client, tansy: Horse) -> None:
-    there = page("record-step", tansy, "big_circle")
-    assert keeper.get(there).status_code == 200
-    on = today(tansy.yard).isoformat()
-    keeper.post(there, {"state": "left_out", "on": on, "note": "No room"})
-    row = tansy.stage_records.get(stage="big_circle")
-    assert (row.state, row.note) == ("left_out", "No room")
-    sent = {"state": "established", "on": on, "note": "Seen"}
-    keeper.post(there, sent | {"seen_revision": str(row.revision)})
-    row.refresh_from_db()
-    assert row.state == "established"
-    keeper.post(there, {"undo": "yes"})
-    assert not tansy.stage_records.filter(stage="big_circle").exists()
-    assert tansy.stage_records.count() == len(BEFORE_BRIDLE)
-
-
-def test_a_day_still_to_come_sets_no_step(keeper: Client, tansy: Horse) -> None:
-    on = today(tansy.yard) + timedelta(days=1)
-    sent = {"state": "established", "on": on.isoformat(), "note": "kept words"}
-    answer = keeper.post(page("record-step", tansy, "bridle"), sent)
-    assert answer.status_code == 422
-    assert "kept words" in answer.content.decode()
-    assert not tansy.stage_records.filter(stage="bridle").exists()
-
-
-def test_a_horse_that_came_with_a_history_gets_its_steps_at_once(
-    keeper: Client, yard: Yard
-) -> None:
-    bought = make_horse(yard, name="Bought", foaled="2023-05-01")
-    make_record(bought, "company", on=today(yard), note="mine")
-    planned(yard)
-    led = keeper.get(page("steps", bought) + "?upto=saddle")
-    there = led["Location"]
-    assert there == page("record-step", bought, "saddle") + "?before=1"
-    shown = words(keeper, there)
-    assert 'value="bridle"' in shown
-    assert 'value="company"' not in shown
-    on = (today(yard) - timedelta(days=20)).isoformat()
-    upto = ["bridle", "mouthing", "roller", "saddle"]
-    sent = {"stages": upto, "on": on, "note": "Vendor", "token": "once"}
-    for _ in range(2):
-        keeper.post(there, sent)
-    set_so = bought.stage_records.filter(note="Vendor", state="established")
-    assert sorted(set_so.values_list("stage", flat=True)) == sorted(upto)
-    assert bought.stage_records.get(stage="company").note == "mine"
-
-
-def test_many_steps_set_at_once_are_undone_at_once(
-    keeper: Client, tansy: Horse
-) -> None:
-    there = page("record-step", tansy, "body_check")
-    assert f"the {len(BEFORE_BRIDLE) - 1} set with it" in words(keeper, there)
-    keeper.post(there, {"undo_all": "yes"})
-    assert not tansy.stage_records.exists()
-
-
-def test_no_step_ticked_is_refused(keeper: Client, tansy: Horse) -> None:
-    there = page("record-step", tansy, "saddle") + "?before=1"
-    answer = keeper.post(there, {"on": today(tansy.yard).isoformat(), "note": "kept"})
-    assert answer.status_code == 422
-    assert "Tick one step at least." in answer.content.decode()
-    assert 'value="kept"' in answer.content.decode()
-
-
-def test_the_plan_keeps_aim_people_and_a_light_weight_of_tack(
-    keeper: Client, tansy: Horse
-) -> None:
-    jo = Person.objects.create(yard=tansy.yard, name="Jo")
-    there = page("edit-plan", tansy)
-    assert "earliest starting points, not targets" in words(keeper, there)
-    plan = Plan.objects.get(horse=tansy)
-    sent = {
-        "aim_stage": "saddle",
-        "aim_by": "2031-05-01",
-        "rider": str(jo.pk),
-        "trainer": "",
-        "tack_weight": "6.5 kg",
-        "as_early_as_allowed": "on",
-        "seen_revision": str(plan.revision),
-    }
-    assert keeper.post(there, sent).status_code == 302
-    plan.refresh_from_db()
-    assert (plan.aim_stage, plan.rider, plan.trainer) == ("saddle", jo, None)
-    assert plan.as_early_as_allowed
-    assert (plan.tack_weight_kg, plan.tack_weight_written) == (6.5, "6.5 kg")
-    assert 'value="6.5 kg"' in words(keeper, there)
-
-
-@pytest.mark.parametrize(
-    ("more", "why"),
-    [
-        ({"aim_stage": "no_step"}, "Select a valid choice"),
-        ({"aim_by": "2031-05-01"}, "Say which step is hoped for by that day."),
-        ({"tack_weight": "1e999"}, "1e999"),
-        ({"rider": "99999"}, "Select a valid choice"),
-    ],
-)
-def test_a_plan_that_cannot_be_is_refused(
-    keeper: Client, tansy: Horse, more: dict[str, str], why: str
-) -> None:
-    answer = keeper.post(page("edit-plan", tansy), {"trainer": "", **more})
-    assert answer.status_code == 422
-    assert why in answer.content.decode()
-    assert Plan.objects.get(horse=tansy).aim_stage == ""
-
-
-def test_another_yards_people_are_not_offered(keeper: Client, tansy: Horse) -> None:
-    ann = Person.objects.create(yard=make_yard(), name="Ann Elsewhere")
-    assert "Ann Elsewhere" not in words(keeper, page("edit-plan", tansy))
-    answer = keeper.post(page("edit-plan", tansy), {"rider": str(ann.pk)})
-    assert answer.status_code == 422
-
-
-def test_who_may_set_steps(
-    helper: Client, viewer: Client, client: Client, tansy: Horse
-) -> None:
-    keepers = [
-        page("edit-plan", tansy),
-        page("record-step", tansy, "bridle"),
-        page("went-ahead", tansy, "roller", "season"),
-    ]
-    everybodys = [page("steps", tansy), page("step", tansy, "bridle")]
-    for one in (helper, viewer):
-        assert [one.get(path).status_code for path in keepers] == [403] * 3
-        assert [one.post(path).status_code for path in keepers] == [403] * 3
-        assert [one.get(path).status_code for path in everybodys] == [200] * 2
-    assert [client.get(p).status_code for p in (*keepers, *everybodys)] == [302] * 5
-    client.force_login(make_user())
-    assert [client.get(p).status_code for p in (*keepers, *everybodys)] == [404] * 5
 
 
 @pytest.mark.parametrize("horses", [1, 6])
