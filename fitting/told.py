@@ -17,6 +17,7 @@ from fitting.listed import listed
 from fitting.pieces import part_word
 from fitting.sources import SOURCES
 from fitting.until_when import chance_words, from_words, stretch_of
+from fitting.why_short import why_short
 
 BEST_FIRST: Final = (Answer.GOOD, Answer.WATCH, Answer.NOT_KNOWN, Answer.NO)
 _ANSWERS: Final = {"good": "good", "watch": "only just", "no": "no", "": "nothing"}
@@ -45,7 +46,8 @@ class Verdict:
     ``looked_until`` at least, where no such day is found; ``coming`` says when it will
     be good, where it is not yet, and ``chance`` the chance of a no on the first of
     those days. ``measure``, ``try_on``, ``write_down`` and ``at_dentist`` say what
-    would tell more, ``stale`` how old the size is that it goes by, if too old.
+    would tell more, ``stale`` how old the size is that it goes by, if too old,
+    ``short`` why it is a no, or only just, in a few words.
     """
 
     answer: Answer
@@ -60,6 +62,7 @@ class Verdict:
     write_down: tuple[str, ...]
     at_dentist: str
     stale: str
+    short: str
     coming: str
     chance: str
     known: str
@@ -158,6 +161,7 @@ def verdict(findings: Sequence[Finding]) -> Verdict:
         write_down=to_write_down(asks),
         at_dentist=ASK_JAW if ASK_JAW in asks else "",
         stale=stale_words(parts),
+        short=why_short(parts, answer),
         coming=from_words(stretch),
         chance=chance_words(stretch, named=len(parts) > 1),
         known=_known(parts, answer),

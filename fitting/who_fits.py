@@ -11,7 +11,8 @@ from typing import Final, Literal, NamedTuple
 from fitting.fit.answers import Answer, Finding, holed, worst
 from fitting.fit.staleness import stale_words
 from fitting.lending import say_day
-from fitting.told import BEST_FIRST, would_tell
+from fitting.told import BEST_FIRST, told_parts, would_tell
+from fitting.why_short import why_short
 
 By = Literal["kind", "item", "horse", "until"]
 MOST_NAMED: Final = 8  # horses: of more, only those it fits are named
@@ -21,8 +22,8 @@ class ItemLook(NamedTuple):
     """What one item, or one made-up set, is on one horse on a day.
 
     ``until``: the first day it is no longer good; ``looked_until``: good up to there at
-    least; ``more``: what is good of it, or what would tell, where it is not known;
-    ``stale``: how old the size is that it goes by, if too old.
+    least; ``more``: why it is a no, or only just, or what is good of it, or would tell,
+    where it is not known; ``stale``: how old the size is that it goes by, if too old.
     """
 
     item: str
@@ -51,7 +52,7 @@ class Thing:
 
 
 class Named(NamedTuple):
-    """One of a run: its name, where it leads, and its hole and last day in words.
+    """One of a run: its name, where it leads, its hole and last day or why only just.
 
     ``stale``: how old the size is that its answer goes by, if too old.
     """
@@ -66,7 +67,7 @@ class Named(NamedTuple):
 class Run:
     """Those that are answered alike; of many that it does not fit, only the count.
 
-    ``more``: what would tell, where it is not known.
+    ``more``: why it is a no; what would tell, where it is not known.
     """
 
     answer: Answer
@@ -103,17 +104,18 @@ def item_looks(findings: Iterable[Finding]) -> tuple[ItemLook, ...]:
 
 def _look(item: str, parts: Sequence[Finding]) -> ItemLook:
     answer, stale = worst(parts), stale_words(parts)
-    if answer is Answer.NO:
-        return ItemLook(item, answer, stale=stale)
     if answer is Answer.NOT_KNOWN:
         return ItemLook(item, answer, more=would_tell(parts), stale=stale)
+    more = why_short(told_parts(parts), answer)
+    if answer is Answer.NO:
+        return ItemLook(item, answer, more=more, stale=stale)
     hole = holed(parts)
     until = looked = None
     if answer is Answer.GOOD:
         until = _first(part.good_until for part in parts)
         looked = None if until else _first(part.looked_until for part in parts)
     number = hole.hole if hole else None
-    return ItemLook(item, answer, number, until, looked, stale=stale)
+    return ItemLook(item, answer, number, until, looked, more, stale)
 
 
 def _first(days: Iterable[date | None]) -> date | None:
@@ -173,11 +175,12 @@ def ends(
 def _runs(
     cells: Sequence[tuple[Thing, ItemLook | None]], *, few: bool
 ) -> tuple[Run, ...]:
-    """Return those answered alike together: the best first, not known by its wish."""
+    """Return those answered alike together: the best first, a no by its reason."""
     alike: dict[tuple[str, str], list[tuple[Thing, ItemLook]]] = {}
     for thing, look in cells:
         if look is not None:
-            alike.setdefault((look.answer, look.more), []).append((thing, look))
+            more = "" if look.answer in _FITS else look.more
+            alike.setdefault((look.answer, more), []).append((thing, look))
     order = sorted(alike, key=lambda key: (_PLACES[key[0]], key[1]))
     return tuple(_run(alike[key], few=few) for key in order)
 
@@ -197,16 +200,17 @@ def _run(alike: Sequence[tuple[Thing, ItemLook]], *, few: bool) -> Run:
         if named
         else (),
         count=len(alike),
-        more=look.more,
+        more="" if look.answer in _FITS else look.more,
     )
 
 
 def _said(look: ItemLook) -> str:
-    """Return its hole, and until when it is good, in words."""
-    if look.until is None:
-        return f"hole {look.hole}" if look.hole else ""
-    until = _until(look.until)
-    return f"hole {look.hole}, {until}" if look.hole else until
+    """Return its hole, and until when it is good or why only just, in words."""
+    just = look.more if look.answer is Answer.WATCH else ""
+    said = _until(look.until) if look.until else just
+    if not look.hole:
+        return said
+    return f"hole {look.hole}, {said}" if said else f"hole {look.hole}"
 
 
 @lru_cache(maxsize=1024)  # many end on one day

@@ -44,8 +44,7 @@ class Wearer:
 
     ``clearances`` is the horse's own room: ("bit", mm) is added in all to every edge
     of the bit's clearance but the first. ``edges``: the figures its tack is judged by.
-    ``tooth_change``: the last one noted; it ends what an earlier try-on said of the
-    mouth.
+    ``tooth_change``: the last one noted; it ends what a try-on said of the mouth.
     """
 
     name: str
@@ -64,11 +63,11 @@ class Wearer:
 class Finding:
     """What is known of one part on one horse on one day.
 
-    ``good_until`` is the first day on which the answer is no longer good; None if it
-    is not good now, or stays good as far as is looked (``looked_until``). Where it is
-    not good yet, ``good_from`` to ``from_until`` are the days it will be; with each
-    first day goes the chance of a no on it. ``stale_days``: how long ago that was
-    measured, or looked at, which is too old.
+    ``short``: why it is a no, or only just, in a few words. ``good_until`` is the first
+    day it is no longer good; None if it is not good now, or stays so as far as is
+    looked (``looked_until``). Where it is not good yet, ``good_from`` to ``from_until``
+    are the days it will be; with each first day goes the chance of a no on it.
+    ``stale_days``: how long ago that was measured, or looked at, which is too old.
     ``size_mm`` is the part's own size, ``needs_from_mm`` to ``needs_to_mm`` the sizes
     that are good on this horse's middle size; of a bridle all three run from bit seat
     over the poll to bit seat, ``size_mm`` on the hole named, and ``reach_from_mm`` to
@@ -106,6 +105,7 @@ class Finding:
     reach_from_mm: float | None = None
     reach_to_mm: float | None = None
     decided: tuple[Decided, ...] = ()
+    short: str = ""
 
 
 class Chances(NamedTuple):

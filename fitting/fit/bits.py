@@ -21,6 +21,7 @@ from fitting.fit.answers import (
 )
 from fitting.fit.clearances import window as window_of
 from fitting.fit.edges import Decided, Edges
+from fitting.fit.in_short import just_short
 from fitting.fit.lasting import Sizes
 from fitting.fit.rests import UNSAID, Rests
 from fitting.fit.tack import Cheek, Part
@@ -171,6 +172,9 @@ class BitRule:
             needs_to_mm=mouth + window.good_to,
             clear_each_side_mm=(self.length_mm - mouth) / 2,
             decided=(*self._went_by(window, mouth), *thickness.decided),
+            short=thickness.short
+            if judged.answer is not length.answer
+            else _short(window, self.length_mm - mouth, length.answer),
         )
 
     def _went_by(self, window: Window, mouth_mm: float) -> tuple[Decided, ...]:
@@ -242,6 +246,16 @@ def _say_length(window: Window, cheek: Cheek, clear: float, answer: Answer) -> s
     if answer is Answer.NO or answer is window.answer_at(clear):
         return f"{said}: {_meaning(window, cheek, clear)}."
     return f"{said}, but the mouth is not known closely enough to be sure."
+
+
+def _short(window: Window, clear: float, answer: Answer) -> str:
+    """Return why its length is a no, or only just, in a word or two."""
+    small = clear < window.middle
+    if answer is Answer.WATCH:
+        return just_short(window.answer_at(clear), small=small)
+    if answer is Answer.NO:
+        return "too narrow" if small else "too wide"
+    return ""
 
 
 def _meaning(window: Window, cheek: Cheek, clear: float) -> str:

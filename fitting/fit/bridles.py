@@ -19,6 +19,7 @@ from fitting.fit.answers import (
 )
 from fitting.fit.edges import Decided, Edges
 from fitting.fit.holes import MEASURE, SOURCES, Straps, missing, nearest_hole, straps_of
+from fitting.fit.in_short import NOT_SURE, holes_short
 from fitting.fit.rests import UNSAID, Rests
 from fitting.fit.tack import Part
 from fitting.growth import Spread
@@ -151,7 +152,23 @@ class HoleRule:
             reach_from_mm=self.fitted_mm(self.straps.holes),
             reach_to_mm=self.fitted_mm(1),
             decided=self._went_by(body, on),
+            short=self._short(body, on, judged.answer),
         )
+
+    def _short(self, head: Spread, on: date, answer: Answer) -> str:
+        if answer is Answer.GOOD:
+            return ""
+        off = self._off(middle_of(head))
+        if answer is Answer.NO:
+            return holes_short(abs(off) / self.straps.spacing_mm, small=off < 0)
+        if abs(off) > self._good_within_mm:
+            return "between holes"
+        return "few holes spare" if self._too_few_spare(head, on) else NOT_SURE
+
+    def _off(self, head_mm: float) -> float:
+        """Return how much too long the nearest hole is on a head (mm a side)."""
+        length = self.straps.on_hole(self.hole_on(head_mm))
+        return (length - (head_mm - self.hangs_mm)) / 2
 
     def _went_by(self, head: Spread, on: date) -> tuple[Decided, ...]:
         """Return the edges that the hole and its answer go by."""
@@ -172,7 +189,7 @@ class HoleRule:
     def _say(self, head: Spread, on: date, answer: Answer) -> str:
         middle = middle_of(head)
         hole = self.hole_on(middle)
-        off = (self.straps.on_hole(hole) - (middle - self.hangs_mm)) / 2
+        off = self._off(middle)
         side = "short" if off < 0 else "long"
         if answer is Answer.NO:
             end = "first" if off < 0 else "last"

@@ -3,8 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Final
 
 from fitting.fit.answers import Answer, Finding, Gap, worse
+
+_SHORT: Final = {
+    Answer.NO: "too tight at the front",
+    Answer.WATCH: "snug at the front",
+}
 
 
 def with_gap(found: Finding, gap: Gap | None, gap_mm: float | None) -> Finding:
@@ -12,12 +18,13 @@ def with_gap(found: Finding, gap: Gap | None, gap_mm: float | None) -> Finding:
     if gap is None or gap_mm is None:
         return found
     answer = worse((found.answer, gap.answer(gap_mm)))
-    good = answer is Answer.GOOD
+    good, by_gap = answer is Answer.GOOD, answer is gap.answer(gap_mm)
     return replace(
         found,
         answer=answer,
         why=f"{found.why} {_say(gap, gap_mm)}",
         decided=(*found.decided, *gap.decided),
+        short=_SHORT.get(answer, "") if by_gap else found.short,
         good_until=found.good_until if good else None,
         looked_until=found.looked_until if good else None,
     )

@@ -12,11 +12,11 @@ from fitting.fit.answers import (
     NoRule,
     Rule,
     middle_of,
-    worse,
 )
 from fitting.fit.asked import Answered, Asked
 from fitting.fit.gaps import with_gap
 from fitting.fit.headcollars import HEADCOLLAR_KIND, unlooked
+from fitting.fit.in_short import LOOK_AGAIN, seen_short
 from fitting.fit.lasting import (
     Measured,
     SeenToFit,
@@ -82,7 +82,7 @@ def _not_looked_at(asked: Asked, found: Finding) -> Finding:
     if not unseen:
         return found
     why = f"{_said(saw)} {unseen}"
-    return replace(found, answer=Answer.WATCH, why=why, hole=saw.hole)
+    return replace(found, answer=Answer.WATCH, why=why, hole=saw.hole, short=LOOK_AGAIN)
 
 
 def _reckoned(asked: Asked, rule: Rule | NoRule) -> Finding:
@@ -173,11 +173,13 @@ def _at_best_watch(asked: Asked, rule: Rule | NoRule, saw: Saw) -> Finding:
     reckoned = _reckoned(asked, rule)
     if reckoned.answer is Answer.NOT_KNOWN:
         return replace(_seen_only(asked, rule, saw, Answer.WATCH), ask=reckoned.ask)
+    no = reckoned.answer is Answer.NO
     return replace(
         reckoned,
-        answer=worse((reckoned.answer, Answer.WATCH)),
+        answer=Answer.NO if no else Answer.WATCH,
         why=f"{_said(saw)} {reckoned.why}",
         stale=False,
+        short=reckoned.short if no else seen_short(saw.verdict),
     )
 
 
@@ -195,6 +197,7 @@ def _seen_only(asked: Asked, rule: Rule | NoRule, saw: Saw, answer: Answer) -> F
         ask="",
         stale=False,
         decided=(),
+        short=seen_short(saw.verdict),
     )
 
 

@@ -16,6 +16,7 @@ from fitting.fit.answers import (
     middle_of,
 )
 from fitting.fit.edges import OURS, Edges
+from fitting.fit.in_short import NOT_SURE
 from fitting.fit.lengths import Lengths
 from fitting.fit.rests import UNSAID, Rests
 from fitting.fit.tack import Part
@@ -130,7 +131,16 @@ class RollerRule:
             reach_from_mm=good[0] if good else None,
             reach_to_mm=good[1] if good else None,
             decided=self.edges.decided(SPARE),
+            short=self._short(girth, judged.answer),
         )
+
+    def _short(self, girth_mm: float, answer: Answer) -> str:
+        if answer is Answer.NO:
+            return "too short" if 2 * girth_mm > sum(self.bodies) else "too long"
+        if answer is Answer.GOOD:
+            return ""
+        at_middle = self._at(girth_mm)
+        return "little to let out" if at_middle is Answer.WATCH else NOT_SURE
 
     def _hole(self, girth_mm: float) -> int | None:
         """Return the hole that comes nearest to a girth, if it has holes."""

@@ -17,6 +17,7 @@ from fitting.fit.answers import (
 )
 from fitting.fit.asked import Asked
 from fitting.fit.edges import OURS, Decided, Edges
+from fitting.fit.in_short import LOOK_AGAIN, NOT_SURE, seen_short
 from fitting.fit.judging import SAID, say_day, with_held
 from fitting.fit.rests import UNSAID, Rests
 from fitting.fit.saddle_checks import (
@@ -45,6 +46,7 @@ SADDLE: Final = (
 )
 CAUTIONS: Final = (SADDLE,)
 TRY_IT_ON: Final = "try it on"
+_SHORT: Final = {Answer.NO: "too long", Answer.WATCH: NOT_SURE}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,6 +101,7 @@ class SaddleRule:
             sources=self.sources,
             size_mm=self.panel_mm,
             needs_to_mm=back,
+            short=_SHORT.get(judged.answer, ""),
         )
 
     def _say(self, back_mm: float, answer: Answer) -> str:
@@ -201,6 +204,7 @@ def _unseen(asked: Asked, length: Finding) -> Finding:
         why=f"{length.why} {seen}",
         ask=length.ask or TRY_IT_ON,
         stale=False,
+        short="",
     )
 
 
@@ -222,7 +226,7 @@ def _changed(
         " again before it is used."
     )
     found = _by_sight(asked, length, saw, Answer.WATCH, why)
-    return replace(found, decided=_of_changes(asked))
+    return replace(found, decided=_of_changes(asked), short=LOOK_AGAIN)
 
 
 def _of_changes(asked: Asked) -> tuple[Decided, ...]:
@@ -237,7 +241,7 @@ def _overdue(asked: Asked, length: Finding, saw: Saw) -> Finding:
         f" due again. {_capital(others_ask(days))}"
     )
     found = _by_sight(asked, length, saw, Answer.WATCH, why)
-    return replace(found, stale=True, stale_days=days)
+    return replace(found, stale=True, stale_days=days, short=LOOK_AGAIN)
 
 
 def _right(asked: Asked, length: Finding, saw: Saw) -> Finding:
@@ -270,6 +274,7 @@ def _by_sight(
         chance_no=None,
         stale=False,
         rests_on=f"{how} {say_day(saw.on)}",
+        short=seen_short(saw.verdict),
     )
 
 

@@ -17,6 +17,7 @@ from fitting.fit.answers import (
     Window,
     middle_of,
 )
+from fitting.fit.in_short import just_short, too_short
 from fitting.fit.lengths import Lengths
 from fitting.fit.rests import UNSAID, Rests
 from fitting.growth import Spread
@@ -170,7 +171,16 @@ class StrapRule:
             reach_from_mm=good[0][0],
             reach_to_mm=good[-1][1],
             decided=self.window.went_by(length - path),
+            short=self._short(length - path, judged.answer, chances),
         )
+
+    def _short(self, clear: float, answer: Answer, chances: Chances) -> str:
+        small = clear < self.window.middle
+        if answer is Answer.NO:
+            return too_short(self.tight if small else self.loose)
+        if chances.answer is Answer.GOOD:  # held back, if at all, by more than its room
+            return ""
+        return just_short(self.window.answer_at(clear), small=small)
 
     def _say(self, clear: float, hole: int | None, chances: Chances, on: date) -> str:
         than = "less" if clear < -EDGE_MM else "more"

@@ -32,6 +32,7 @@ class Thickness:
     ask: str = ""
     cautions: tuple[str, ...] = ()
     decided: tuple[Decided, ...] = ()
+    short: str = ""
 
 
 def thickness_of(
@@ -45,7 +46,8 @@ def thickness_of(
     found = _reckoned(thick_mm, wearer, sizes, on)
     if not worn or found.judged.answer is Answer.NO:
         return found
-    return replace(found, judged=Judged(answer=Answer.GOOD, chance_no=0.0), why="")
+    good = Judged(answer=Answer.GOOD, chance_no=0.0)
+    return replace(found, judged=good, why="", short="")
 
 
 def space_is_stale(wearer: Wearer) -> bool:
@@ -115,6 +117,7 @@ def _by_band(thick: float, horse_type: HorseType, edges: Edges) -> Thickness:
         ask=ASK_JAW,
         cautions=() if answer is Answer.GOOD or side == "thick" else (THIN,),
         decided=window.went_by(thick),
+        short=_short(answer, side),
     )
 
 
@@ -134,4 +137,12 @@ def _by_space(thick: float, space: Spread, wearer: Wearer) -> Thickness:
         judged=Judged(answer=chances.answer, chance_no=no, chance_good=1 - no),
         why=said[chances.answer],
         cautions=(THIN,) if thin else (),
+        short=_short(chances.answer, "thick"),
     )
+
+
+def _short(answer: Answer, side: str) -> str:
+    """Return ``too thick`` of a no, ``thick`` of what is only just."""
+    if answer is Answer.GOOD:
+        return ""
+    return f"too {side}" if answer is Answer.NO else side

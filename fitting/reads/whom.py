@@ -113,14 +113,16 @@ def sight_of(yard: Yard) -> Sight:
 
 
 def cell_of(column: Column, told: Verdict | None) -> Cell:
-    """Return what an item is on a youngster, with its hole or what would tell."""
+    """Return what an item is on a youngster: its hole, why not, or what would tell."""
     if told is None:
         answer, more = Answer.NOT_KNOWN, ""
     elif told.answer is Answer.NOT_KNOWN:
         answer, more = told.answer, told.known or told.ask
     else:
         answer = told.answer
-        more = f"hole {told.hole}" if told.hole and answer is not Answer.NO else ""
+        hung = told.hole and answer is not Answer.NO
+        hole = f"hole {told.hole}" if hung else ""
+        more = ", ".join(filter(None, (hole, told.short)))
     return Cell(
         name=column.name,
         key=column.key,

@@ -22,11 +22,19 @@ def test_every_order_says_who_fits(keeper: Client, yard: Yard) -> None:
     ensure_planned(yard)
     by_kind = rows_of(who(keeper, yard))
     assert "good: Tansy" in by_kind["Eggbutt"]
-    assert "no: Tansy" in by_kind["Wide"]
+    assert "no, too wide: Tansy" in by_kind["Wide"]
     assert list(rows_of(who(keeper, yard, by="item"))) == ["Eggbutt", "Wide"]
     by_horse = rows_of(who(keeper, yard, by="horse"))["Tansy"]
     assert "good: Eggbutt" in by_horse
-    assert "no: Wide" in by_horse
+    assert "no, too wide: Wide" in by_horse
+    room = keeper.get(reverse("fitting:tack-room", args=[yard.slug])).content.decode()
+    assert "<small>too wide</small>" in room  # in its column
+    assert '<span class="soft">, too wide</span>' in room  # in the phone's list
+    horse = yard.horses.get(name="Tansy")
+    page = keeper.get(
+        reverse("fitting:does-it-fit", args=[yard.slug]), {"horse": horse.key}
+    )
+    assert "<small>Too wide.</small>" in page.content.decode()
     ending = who(keeper, yard, by="until")
     assert "What stops being good" in ending
     assert "Wide" not in ending.partition("<tbody>")[2].partition("</tbody>")[0]

@@ -121,6 +121,24 @@ def test_horses_stand_under_their_answer_the_best_first() -> None:
     assert row.runs[1].more == "measure mouth width"
 
 
+def test_those_it_does_not_fit_stand_together_by_the_reason() -> None:
+    looks = {
+        "a": {"Bit": ItemLook("Bit", Answer.NO, more="too narrow")},
+        "b": {"Bit": ItemLook("Bit", Answer.NO, more="too wide")},
+        "c": {"Bit": ItemLook("Bit", Answer.NO, more="too narrow")},
+        "d": {"Bit": ItemLook("Bit", Answer.WATCH, 3, more="snug")},
+        "e": {"Bit": ItemLook("Bit", Answer.WATCH, more="roomy")},
+    }
+    horses = [(key, thing(key.upper())) for key in "abcde"]
+    (row,) = by_items([thing("Bit")], horses, looks)
+    said = [(run.more, [(n.name, n.said) for n in run.names]) for run in row.runs]
+    assert said == [
+        ("", [("D", "hole 3, snug"), ("E", "roomy")]),
+        ("too narrow", [("A", ""), ("C", "")]),
+        ("too wide", [("B", "")]),
+    ]
+
+
 def test_of_many_horses_those_it_does_not_fit_are_counted() -> None:
     keys = [f"h{n}" for n in range(MOST_NAMED + 1)]
     looks = {key: {"Bit": ItemLook("Bit", Answer.NO)} for key in keys}
