@@ -1,49 +1,24 @@
-"""What lies round the nose: the live gap at the front, and a foal looked at daily."""
+"""What lies round the nose: its length, and the live gap at the front."""
 
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import date, timedelta
+from datetime import timedelta
 
 import pytest
 
-from fitting.age import Foaled
 from fitting.body import Standing
-from fitting.fit import Answer, Finding, Part, Tack, Wearer, fits
+from fitting.fit import Answer, Finding, Part, Tack, Wearer
 from fitting.growth import Growth
 from fitting.taught import TriedOn, bounds_of
 from fitting.told import verdict
-from fitting.tryons import Seen, Tried, TryOn
-from tests.fitting.making_fit import (
-    BORN,
-    GOOD,
-    NO,
-    ON,
-    UNKNOWN,
-    WATCH,
-    YOUNG,
-    make_wearer,
-    steady,
-)
+from fitting.tryons import TryOn
+from tests.fitting.making_fit import GOOD, NO, ON, WATCH, YOUNG, make_wearer, steady
+from tests.fitting.making_nose_straps import RIGHT, worn
 from tests.fitting.making_straps import of_parts, strap_on, strap_over
 
 NOSEBAND = Part(part="noseband", longest_mm=680.0, holes=7, spacing_mm=20.0)
 BRIDLE = of_parts("bridle", NOSEBAND)
-RIGHT = steady(nose_round=600.0)
-FOAL_BORN = ON - timedelta(days=60)
-SLIP = of_parts("headcollar", Part(part="nose", shortest_mm=300.0, longest_mm=420.0))
-
-
-def worn(
-    part: str,
-    seen: Seen = "sits_right",
-    *,
-    gap_mm: float | None = None,
-    hole: int | None = None,
-    on: date = ON,
-) -> TryOn:
-    tried = Tried(part=part, seen=seen, hole=hole, gap_mm=gap_mm)
-    return TryOn(on=on, item="On the peg", how="worn", parts=(tried,))
 
 
 def noseband_after(growth: Growth, *tryons: TryOn, item: Tack = BRIDLE) -> Finding:
@@ -136,25 +111,6 @@ def test_a_gap_too_small_teaches_nothing_of_the_nose() -> None:
 
 
 @pytest.mark.parametrize(
-    ("room_mm", "grown", "young"),
-    [
-        (9.0, NO, NO),
-        (10.0, WATCH, WATCH),
-        (25.0, GOOD, GOOD),
-        (60.0, GOOD, GOOD),
-        (70.0, GOOD, WATCH),
-        (95.0, WATCH, NO),
-        (131.0, NO, NO),
-    ],
-)
-def test_a_headcollar_has_slack_and_a_young_one_no_loop_for_a_hind_foot(
-    room_mm: float, grown: Answer, young: Answer
-) -> None:
-    assert strap_over("nose", 600 + room_mm, 600).answer is grown
-    assert strap_over("nose", 600 + room_mm, 600, grown=False).answer is young
-
-
-@pytest.mark.parametrize(
     ("room_mm", "answer"),
     [(-1, NO), (0, WATCH), (10, GOOD), (30, GOOD), (31, WATCH), (51, NO)],
 )
@@ -195,88 +151,6 @@ def test_the_gap_of_a_crown_or_jowl_strap_says_nothing() -> None:
     growth = steady(head_length=1000)
     found = noseband_after(growth, worn("crown", gap_mm=1), item=item)
     assert found.answer is GOOD
-
-
-def foal(*tryons: TryOn, measured: bool = True, born: date = FOAL_BORN) -> Wearer:
-    unmeasured = () if measured else ("nose_round",)
-    growth = steady(nose_round=350, unmeasured=unmeasured)
-    return make_wearer(growth, grown=False, born=born, tryons=tryons)
-
-
-@pytest.mark.parametrize("measured", [True, False])
-@pytest.mark.parametrize(("days", "answer"), [(0, GOOD), (1, GOOD), (2, WATCH)])
-def test_a_foal_s_headcollar_not_looked_at_since_yesterday_is_watched(
-    measured: bool, days: int, answer: Answer
-) -> None:
-    looked = worn("nose", on=ON - timedelta(days=days))
-    found = strap_on(foal(looked, measured=measured), SLIP)
-    assert found.answer is answer
-    assert "every day" in " ".join(found.cautions)
-    if answer is GOOD:
-        assert found.good_until == looked.on + timedelta(days=2)
-    else:
-        assert "Last looked at 2 days ago" in found.why
-
-
-def test_only_a_headcollar_put_on_by_then_was_looked_at_on_the_foal() -> None:
-    looked = worn("nose", on=ON - timedelta(days=2))
-    held = replace(looked, on=ON, how="held")
-    tomorrow = replace(looked, on=ON + timedelta(days=1))
-    for later in (held, tomorrow):
-        found = strap_on(foal(looked, later), SLIP)
-        assert found.answer is WATCH
-        assert "Last looked at 2 days ago" in found.why
-
-
-def test_a_foal_that_may_be_under_six_months_still_is_looked_at_daily() -> None:
-    looked = worn("nose", on=ON - timedelta(days=5))
-    unsure = Foaled(first=date(2025, 8, 1), last=date(2025, 9, 30))
-    wearer = replace(foal(looked), foaled=unsure)
-    assert strap_on(wearer, SLIP).answer is WATCH
-
-
-def test_the_day_of_six_months_ends_the_daily_look() -> None:
-    looked = worn("nose", on=ON - timedelta(days=5))
-    just_under = foal(looked, born=date(2025, 9, 3))
-    six_months = foal(looked, born=date(2025, 9, 2))
-    assert strap_on(just_under, SLIP).answer is WATCH
-    assert strap_on(six_months, SLIP).answer is GOOD
-
-
-def test_a_foal_s_headcollar_that_was_too_short_is_no_better_for_waiting() -> None:
-    looked = worn("nose", "too_short", on=ON - timedelta(days=2))
-    assert strap_on(foal(looked, measured=False), SLIP).answer is UNKNOWN
-    assert strap_on(foal(looked), SLIP).answer is WATCH
-
-
-def test_a_headcollar_never_put_on_is_reckoned_or_asked_for() -> None:
-    assert strap_on(foal(), SLIP).answer is GOOD
-    unmeasured = strap_on(foal(measured=False), SLIP)
-    assert (unmeasured.answer, unmeasured.ask) == (UNKNOWN, "round the nose")
-
-
-def test_a_headcollar_of_which_nothing_is_written_down_still_goes_round_the_nose() -> (
-    None
-):
-    for kind in ("headcollar", "cavesson"):
-        item = of_parts(kind)
-        (found,) = fits(make_wearer(RIGHT), (item,), (), ON)
-        assert (found.part, found.answer) == ("nose", UNKNOWN)
-        assert found.ask == "length of the nose"
-        whole = TryOn(on=ON, item=item.name, how="worn", answer="good")
-        (tried,) = fits(make_wearer(RIGHT, tryons=(whole,)), (item,), (), ON)
-        assert tried.answer is GOOD
-    with_crown = of_parts("headcollar", Part(part="crown", length_mm=880))
-    found_parts = fits(make_wearer(RIGHT), (with_crown,), (), ON)
-    assert [one.part for one in found_parts] == ["nose", "crown"]
-
-
-def test_a_growing_horse_s_headcollar_is_cautioned_daily_and_a_grown_one_s_not() -> (
-    None
-):
-    young = make_wearer(RIGHT, grown=False, born=BORN)
-    assert "every day" in " ".join(strap_on(young, SLIP).cautions)
-    assert "every day" not in " ".join(strap_on(make_wearer(RIGHT), SLIP).cautions)
 
 
 @pytest.mark.parametrize(

@@ -8,7 +8,7 @@ import sys
 from dataclasses import dataclass
 from datetime import timedelta
 from pathlib import Path
-from typing import Final
+from typing import ClassVar, Final
 
 from django.urls import reverse
 
@@ -39,9 +39,17 @@ url = "{address}"
 
 @dataclass(frozen=True)
 class Subscriber:
-    """A program that fetches the file into a folder, for another one to show."""
+    """A program that fetches the file into a folder, for another one to show.
+
+    ``told``: what the one that shows it is told, its ``folder`` to be filled in.
+    """
 
     folder: Path
+    told: ClassVar[str] = ""
+
+    @property
+    def showing(self) -> Path:
+        return self.folder / "showing.py"
 
     def sync(self) -> str:
         """Fetch the file; return what changed here, in the program's words."""
@@ -52,6 +60,8 @@ class Subscriber:
         (self.folder / "kept").mkdir()
         told = SYNCING.format(folder=self.folder, address=address)
         (self.folder / "syncing").write_text(told, encoding="utf-8")
+        shown_by = self.told.format(folder=self.folder)
+        self.showing.write_text(shown_by, encoding="utf-8")
         self.run("vdirsyncer", "-c", str(self.folder / "syncing"), "discover")
         self.sync()
 

@@ -4,71 +4,20 @@ from __future__ import annotations
 
 import gzip
 import http.client
-import json
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import date, timedelta
 from pathlib import Path
-from typing import NamedTuple
 from urllib.parse import urlsplit
 
 import pytest
-from django.utils import timezone
 from pytest_django.live_server_helper import LiveServer
 
-from starting.models import CareVisit
-from starting.writes import today_in
 from starting.writes.links import end_link
 from starting.writes.publish import published
 from tests.make import make_plan
 from tests.starting.line_checker import faults_of
-from tests.starting.subscribing import Link, Subscriber, make_subscribed
-
-SHOWING = """
-[calendars]
-[[yard]]
-path = {folder}/kept
-readonly = True
-[locale]
-local_timezone = Europe/London
-default_timezone = Europe/London
-timeformat = %H:%M
-dateformat = %Y-%m-%d
-longdateformat = %Y-%m-%d
-datetimeformat = %Y-%m-%d %H:%M
-longdatetimeformat = %Y-%m-%d %H:%M
-[sqlite]
-path = {folder}/shown.db
-"""
-
-
-class Shown(NamedTuple):
-    """An entry as it is shown: its first and its last day."""
-
-    on: date
-    until: date
-    status: str
-
-
-def _shown(row: Mapping[str, str]) -> Shown:
-    first, last = (date.fromisoformat(row[f"{end}-date"]) for end in ("start", "end"))
-    return Shown(on=first, until=last, status=row["status"].strip())
-
-
-class Calendar(Subscriber):
-    """A calendar program on the machine that subscribes."""
-
-    def shown(self) -> dict[str, Shown]:
-        """Return the entries as they are shown, by title."""
-        fields = ("title", "start-date", "end-date", "status")
-        asked = [word for field in fields for word in ("--json", field)]
-        since = (timezone.now().date() - timedelta(days=30)).isoformat()
-        config = str(self.folder / "showing")
-        said = self.run("khal", "-c", config, "list", *asked, since, "800d")
-        rows = [row for line in said.splitlines() for row in json.loads(line)]
-        entries = {row["title"]: _shown(row) for row in rows}
-        assert len(entries) == len(rows), "an entry is shown on more than one day"
-        return entries
+from tests.starting.showing import Calendar, ShownEntry
+from tests.starting.subscribing import Link, make_subscribed
 
 
 @pytest.fixture
@@ -79,8 +28,6 @@ def link(live_server: LiveServer) -> Link:
 @pytest.fixture
 def subscriber(link: Link, tmp_path: Path) -> Calendar:
     subscriber = Calendar(tmp_path)
-    told = SHOWING.format(folder=tmp_path)
-    (tmp_path / "showing").write_text(told, encoding="utf-8")
     subscriber.subscribe(link.address)
     return subscriber
 
@@ -95,45 +42,13 @@ def test_a_subscriber_sees_every_entry_on_its_one_day(
     assert len(entries) > 30
     assert {entry.forecast for entry in entries} == {True, False}
     assert subscriber.shown() == {
-        entry.title: Shown(
+        entry.title: ShownEntry(
             on=entry.on,
             until=entry.on,
             status="TENTATIVE" if entry.forecast else "CONFIRMED",
         )
         for entry in entries
     }
-
-
-def test_a_sync_with_nothing_new_changes_nothing(
-    link: Link, subscriber: Calendar
-) -> None:
-    before = subscriber.kept()
-    link.plan()
-    assert len(before) == link.horse.yard.diary.count()
-    assert subscriber.sync() == ""
-    assert subscriber.kept() == before
-
-
-def test_what_moved_came_or_went_is_seen_at_the_next_sync(
-    link: Link, subscriber: Calendar
-) -> None:
-    before, files = subscriber.shown(), subscriber.kept()
-    link.visit("vet", 47)
-    link.visit("other", 33)
-    CareVisit.objects.filter(kind="vaccination").delete()
-    link.plan()
-    said = subscriber.sync()
-    after = subscriber.shown()
-    vet, other = after.pop("Tansy: vet"), after.pop("Tansy: visit")
-    assert (said.count("Copying"), said.count("Deleting")) == (2, 2)
-    assert vet.on - before.pop("Tansy: vet").on == timedelta(days=7)
-    assert other.on == today_in(link.horse.yard) + timedelta(days=33)
-    assert before.pop("Tansy: vaccination")
-    assert after == before
-    assert "Tansy: worming" in after
-    still = files.keys() & subscriber.kept().keys()
-    assert len(still) == len(after)
-    assert all(subscriber.kept()[name] == files[name] for name in still)
 
 
 @dataclass(frozen=True)
