@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from fitting.views import loans, mixing, sets, tack, tack_beside
+from fitting.views import loans, mixing, sets, tack, tack_beside, taken_down
 
 urlpatterns = [
     path("tack/", tack.tack_room, name="tack-room"),
@@ -15,18 +15,18 @@ urlpatterns = [
     path("tack/sets/<slug:made_up>/delete/", sets.delete_set, name="delete-set"),
     path(
         "tack/sets/<slug:made_up>/take-down/",
-        sets.take_set_down,
+        taken_down.take_set_down,
         name="take-set-down",
     ),
     path(
         "tack/sets/<slug:made_up>/put-up/",
-        sets.put_set_up_again,
+        taken_down.put_set_up_again,
         name="put-set-up-again",
     ),
     path("tack/<slug:tack>/", tack.tack, name="tack"),
     path("tack/<slug:tack>/edit/", tack.edit_tack, name="edit-tack"),
-    path("tack/<slug:tack>/take-down/", tack.take_down, name="take-down"),
-    path("tack/<slug:tack>/put-up/", tack.put_up_again, name="put-up-again"),
+    path("tack/<slug:tack>/take-down/", taken_down.take_down, name="take-down"),
+    path("tack/<slug:tack>/put-up/", taken_down.put_up_again, name="put-up-again"),
     path("tack/<slug:tack>/delete/", tack.delete_tack, name="delete-tack"),
     path("tack/<slug:tack>/lend/", loans.lend, name="lend"),
     path("tack/<slug:tack>/lent/<int:pk>/", loans.edit_loan, name="edit-loan"),

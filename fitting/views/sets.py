@@ -7,14 +7,9 @@ from typing import Final
 from django.contrib import messages
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
-from django.views.decorators.http import (
-    require_http_methods,
-    require_POST,
-    require_safe,
-)
+from django.views.decorators.http import require_http_methods, require_safe
 
 from fitting.forms.sets import SetForm
-from fitting.forms.tack import TakeDownForm
 from fitting.hangs_on import StillHangsError
 from fitting.middleware import YardRequest, keepers_only
 from fitting.models import SetPart, TackSet
@@ -90,32 +85,3 @@ def delete_set(request: YardRequest, yard: str, made_up: str) -> HttpResponse:
             return redirect("fitting:tack-room", yard)
     context = {"row": row, "hangs": hangs_on_set(row)}
     return render(request, "fitting/delete_set.html", context, status=status)
-
-
-@keepers_only
-@require_http_methods(FORM_METHODS)
-def take_set_down(request: YardRequest, yard: str, made_up: str) -> HttpResponse:
-    """Take a set down: no longer asked about, and what was written of it stays."""
-    row = get_object_or_404(request.yard.sets, key=made_up)
-    form = TakeDownForm(request.POST or None, today=today_in(request.yard))
-    before = form.written_before(request.yard)
-    if before:
-        return redirect(before.led_to)
-    if form.is_valid():
-        given = form.cleaned_data
-        writes.take_set_down(row, given["gone"], given["token"])
-        messages.success(request, f"{row.name} is taken down.")
-        return redirect(row)
-    status = 422 if form.is_bound else 200
-    context = {"form": form, "row": row}
-    return render(request, "fitting/take_set_down.html", context, status=status)
-
-
-@keepers_only
-@require_POST
-def put_set_up_again(request: YardRequest, yard: str, made_up: str) -> HttpResponse:
-    """Put a set up again that was taken down."""
-    row = get_object_or_404(request.yard.sets, key=made_up)
-    writes.take_set_down(row, None)
-    messages.success(request, f"{row.name} hangs on its peg again.")
-    return redirect(row)

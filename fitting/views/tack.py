@@ -7,13 +7,9 @@ from typing import Final
 from django.contrib import messages
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
-from django.views.decorators.http import (
-    require_http_methods,
-    require_POST,
-    require_safe,
-)
+from django.views.decorators.http import require_http_methods, require_safe
 
-from fitting.forms.tack import ItemForm, TakeDownForm
+from fitting.forms.tack import ItemForm
 from fitting.hangs_on import StillHangsError
 from fitting.middleware import YardRequest, keepers_only
 from fitting.models import Tack
@@ -21,7 +17,6 @@ from fitting.pieces import KIND_WORDS
 from fitting.reads import item as item_reads
 from fitting.reads import tack as reads
 from fitting.reads.hangs_on import hangs_on_item
-from fitting.reads.lent import loans_of
 from fitting.reads.reaches import reaches_of
 from fitting.reads.today import today_in
 from fitting.writes import tack as writes
@@ -99,36 +94,6 @@ def _save(row: Tack, form: ItemForm) -> None:
         return
     gone = [part.instance for part in left_out if part.instance.pk]
     writes.correct_item(row, rows, gone, form.token)
-
-
-@keepers_only
-@require_http_methods(FORM_METHODS)
-def take_down(request: YardRequest, yard: str, tack: str) -> HttpResponse:
-    """Take an item down: it is gone, and what was written of it stays."""
-    row = get_object_or_404(request.yard.tack, key=tack)
-    form = TakeDownForm(request.POST or None, today=today_in(request.yard))
-    before = form.written_before(request.yard)
-    if before:
-        return redirect(before.led_to)
-    if form.is_valid():
-        writes.take_down(row, form.cleaned_data["gone"], form.cleaned_data["token"])
-        messages.success(request, f"{row.name} is taken down.")
-        return redirect(row)
-    lent = [loan for loan in loans_of(row, today_in(request.yard)) if loan.out]
-    context = {"form": form, "row": row, "sets": item_reads.sets_with(row)}
-    context["lent"] = lent
-    status = 422 if form.is_bound else 200
-    return render(request, "fitting/take_down.html", context, status=status)
-
-
-@keepers_only
-@require_POST
-def put_up_again(request: YardRequest, yard: str, tack: str) -> HttpResponse:
-    """Put an item up again that was taken down."""
-    row = get_object_or_404(request.yard.tack, key=tack)
-    writes.take_down(row, None)
-    messages.success(request, f"{row.name} hangs on its peg again.")
-    return redirect(row)
 
 
 @keepers_only

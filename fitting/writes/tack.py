@@ -46,12 +46,12 @@ def _save_parts(item: Tack, parts: Iterable[Part]) -> None:
 
 
 @transaction.atomic
-def take_down(item: Tack, on: date | None, token: str = "") -> None:
-    """Take an item down on a day; None: put it up again."""
-    item.gone = on
-    item.save(update_fields=["gone"])
-    remember_token(item.yard, token, item.get_absolute_url())
-    touch(item.yard)
+def take_down(row: Tack | TackSet, on: date | None, token: str = "") -> None:
+    """Take an item or a made-up set down on a day; None: put it up again."""
+    row.gone = on
+    row.save(update_fields=["gone"])
+    remember_token(row.yard, token, row.get_absolute_url())
+    touch(row.yard)
 
 
 @transaction.atomic
@@ -84,15 +84,6 @@ def make_up(made_up: TackSet, chosen: Mapping[str, Tack], token: str) -> TackSet
     remember_token(yard, token, made_up.get_absolute_url())
     touch(yard)
     return made_up
-
-
-@transaction.atomic
-def take_set_down(made_up: TackSet, on: date | None, token: str = "") -> None:
-    """Take a made-up set down on a day; None: put it up again."""
-    made_up.gone = on
-    made_up.save(update_fields=["gone"])
-    remember_token(made_up.yard, token, made_up.get_absolute_url())
-    touch(made_up.yard)
 
 
 @transaction.atomic
