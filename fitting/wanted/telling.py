@@ -16,7 +16,7 @@ from fitting.pieces import part_word
 from fitting.readings import Units, show, show_between
 from fitting.units.showing import THIN_SPACE
 from fitting.wanted.hanging import WHOLE
-from fitting.wanted.values import Offer, Range, Step, Wanted
+from fitting.wanted.values import First, Offer, Range, Step, Wanted
 
 Line = tuple[str, str]
 # What to look at on used tack. Common practice, no published source.
@@ -70,19 +70,35 @@ def size_lines(wanted: Wanted, units: Units) -> tuple[Line, ...]:
         return _bit(wanted, units)
     if wanted.kind == "roller":
         return _roller(wanted, units)
-    name = _named(wanted)
+    name = _named(wanted.kind, wanted.part)
     if wanted.part == "panel":
         return ((name, f"up to {_one(wanted.good.to_mm, units)}"),)
     return ((name, range_words(wanted.good, units)), *_later(wanted, units))
 
 
-def _named(wanted: Wanted) -> str:
-    if wanted.part == WHOLE:
+def unsaid_lines(
+    kind: str, wanted: Iterable[Wanted], firsts: Iterable[First]
+) -> tuple[Line, ...]:
+    """Return the parts no size can be said of yet, each with what is to be measured."""
+    said = {one.part for one in wanted}
+    asks = {
+        first.part: first.ask
+        for first in firsts
+        if first.kind == kind and first.measure and first.part not in said
+    }
+    return tuple(
+        (_named(kind, part), f"no size yet: {ask[:1].lower()}{ask[1:].rstrip('.')}")
+        for part, ask in asks.items()
+    )
+
+
+def _named(kind: str, part: str) -> str:
+    if part == WHOLE:
         return "Bit seat over the poll to bit seat, on a middle hole"
-    if wanted.kind == "girth":
+    if kind == "girth":
         return "End to end"
-    word = part_word(wanted.part)
-    how = _DONE_UP.get(wanted.part, "")
+    word = part_word(part)
+    how = _DONE_UP.get(part, "")
     return f"{word[:1].upper()}{word[1:]}, {how}" if how else word
 
 

@@ -87,6 +87,14 @@ class Card:
     checks: tuple[str, ...]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cards:
+    """The cards for one horse; ``waits``: something is to be found out first."""
+
+    cards: tuple[Card, ...]
+    waits: bool
+
+
 def yard_page(yard: Yard, on: date) -> WantedPage:
     """Return what to get for every horse of a yard (2 queries)."""
     rows = StoredOutlook.objects.filter(horse__yard=yard).order_by("horse__name")
@@ -102,14 +110,16 @@ def horse_page(horse: Horse, on: date) -> WantedPage:
     return replace(page, name=horse.name, key=horse.key, kind=horse_words(horse, on))
 
 
-def cards_of(horse: Horse) -> tuple[Card, ...]:
+def cards_of(horse: Horse) -> Cards:
     """Return a card for each thing that is still to be got for a horse (1 query)."""
     wishes = _wishes(StoredOutlook.objects.filter(horse__yard=horse.yard))
-    return tuple(
+    cards = tuple(
         Card(thing=row, checks=(MEASURE_IT, *CHECKS[row.kind]))
         for row in _things(horse.yard, wishes, got=False)
         if row.whose.key == horse.key
     )
+    waits = any(one.wants.first for one in wishes if one.key == horse.key)
+    return Cards(cards=cards, waits=waits)
 
 
 def _wishes(rows: Iterable[StoredOutlook]) -> list[Wishes]:
@@ -148,7 +158,9 @@ def _things(yard: Yard, wishes: Sequence[Wishes], *, got: bool) -> list[ThingRow
         for wish in wishes_of(one.horse, (w for w in one.wants.wanted if not w.got_on))
     ]
     found = [
-        thing_row(yard, Whose(name=one.horse, key=one.key), thing, every)
+        thing_row(
+            yard, Whose(name=one.horse, key=one.key), thing, every, one.wants.first
+        )
         for one in wishes
         for thing in things_of(one.wants.wanted)
         if (thing.got_on is not None) is got

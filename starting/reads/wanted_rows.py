@@ -20,6 +20,7 @@ from fitting.wanted.telling import (
     offer_words,
     size_lines,
     step_words,
+    unsaid_lines,
     until_words,
 )
 
@@ -79,10 +80,23 @@ class FirstRow:
 
 
 def thing_row(
-    yard: Yard, whose: Whose, thing: Thing, wishes: Sequence[Wish] = ()
+    yard: Yard,
+    whose: Whose,
+    thing: Thing,
+    wishes: Sequence[Wish] = (),
+    firsts: Sequence[First] = (),
 ) -> ThingRow:
-    """Return one thing to get as a row; ``wishes``: what every horse could be lent."""
+    """Return one thing to get as a row.
+
+    Args:
+        yard: whose units it is told in.
+        whose: the horse it is for.
+        thing: what is to be got.
+        wishes: what every horse could be lent.
+        firsts: what is to be found out first for that horse.
+    """
     units, first = units_of(yard), thing.first
+    sized = tuple(line for one in thing.wanted for line in size_lines(one, units))
     article = thing.with_article
     return ThingRow(
         whose=whose,
@@ -92,7 +106,7 @@ def thing_row(
         by=thing.by,
         why=" ".join(filter(None, (_why(first), back_words(thing.wanted)))),
         stage=first.stage,
-        lines=tuple(line for one in thing.wanted for line in size_lines(one, units)),
+        lines=(*sized, *unsaid_lines(thing.kind, thing.wanted, firsts)),
         sizes=tuple(_sized(step, first) for step in first.steps),
         keep=_keep(thing),
         offers=tuple(

@@ -33,7 +33,7 @@ def horse_to_get(request: YardRequest, yard: str, horse: str) -> HttpResponse:
 def shop_cards(request: YardRequest, yard: str, horse: str) -> HttpResponse:
     """Show a small card for each thing to get, to print and take to the shop."""
     row = get_object_or_404(request.yard.horses, key=horse)
-    given = {"cards": reads.cards_of(row), "horse": row, "on": today_in(request.yard)}
+    given = {"page": reads.cards_of(row), "horse": row, "on": today_in(request.yard)}
     return render(request, "starting/shop_cards.html", given)
 
 
