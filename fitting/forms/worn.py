@@ -15,7 +15,11 @@ from fitting.models import FirstWorn, Horse, Tack
 class FirstWornForm(OnceForm):
     """The kind of tack, which item if it is known, the day, how it went."""
 
-    kind = forms.ChoiceField(label="What", choices=Tack.Kind.choices)
+    kind = forms.ChoiceField(
+        label="What",
+        choices=[("", "choose"), *Tack.Kind.choices],
+        error_messages={"required": "Choose what was worn."},
+    )
     tack = forms.ModelChoiceField(
         Tack.objects.none(),
         label="Which item",

@@ -1,0 +1,49 @@
+"""What was first worn: written in by hand."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+from django.test import Client
+from django.urls import reverse
+
+from fitting.models import FirstWorn, Horse, Yard
+from tests.make import make_bit, make_horse
+
+pytestmark = pytest.mark.django_db
+DAY = date(2026, 5, 2)
+
+
+def new(horse: Horse) -> str:
+    return reverse("fitting:add-first-worn", args=[horse.yard.slug, horse.key])
+
+
+@pytest.fixture
+def tansy(yard: Yard) -> Horse:
+    return make_horse(yard, name="Tansy", foaled="2024-04-19")
+
+
+def test_no_kind_of_tack_is_taken_for_worn_before_it_is_chosen(
+    helper: Client, tansy: Horse
+) -> None:
+    assert '<option value="" selected>choose</option>' in (
+        helper.get(new(tansy)).content.decode()
+    )
+    said = {"kind": "", "on": DAY.isoformat(), "who": "Jo", "token": "a"}
+    page = helper.post(new(tansy), said)
+    assert page.status_code == 422
+    assert "Choose what was worn." in page.content.decode()
+    assert 'value="Jo"' in page.content.decode()
+    assert not FirstWorn.objects.exists()
+
+
+def test_a_first_time_is_written_with_its_item_and_once(
+    helper: Client, tansy: Horse
+) -> None:
+    bit = make_bit(tansy.yard)
+    said = {"kind": "bit", "tack": str(bit.pk), "on": DAY.isoformat(), "token": "b"}
+    for _ in range(2):
+        assert helper.post(new(tansy), said).status_code == 302
+    row = FirstWorn.objects.get()
+    assert (row.kind, row.tack, row.on) == ("bit", bit, DAY)
