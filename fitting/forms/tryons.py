@@ -16,7 +16,7 @@ from fitting.forms.photos import PhotoField
 from fitting.models import Horse, TryOn, TryOnPart
 from fitting.nose_gap import FINGER_MM, NoseGap, UnreadableGapError, read_gap
 from fitting.photos import MOST_MEGABYTES
-from fitting.pieces import MOST_HOLES
+from fitting.pieces import MOST_HOLES, part_word
 from fitting.reads.to_try import PartToTry
 
 FEW_HOLES: Final = 12  # up to here the holes are shown to be tapped
@@ -241,12 +241,26 @@ class TryOnForm(KeptForm):
             self._want_a_word(part)
         if said.get("stop_sign") and not said.get("stop") and "stop" not in self.errors:
             self.add_error("stop", "Say what the stop sign means.")
+        self._weigh(said.get("answer", ""))
         told = self.rows or said.get("answer") or said.get("stop")
         if not self.errors and not told:
             self.add_error(
                 None, "Nothing is said yet: of one part at least, or on the whole."
             )
         return said
+
+    def _weigh(self, answer: str) -> None:
+        """Refuse to call good on the whole what was not right in a part."""
+        if answer != TryOn.Answer.GOOD:
+            return
+        wrong = [row for row in self.rows if row.seen != TryOnPart.Seen.SITS_RIGHT]
+        for row in wrong[:1]:
+            seen = row.get_seen_display()
+            self.add_error(
+                "answer",
+                f"{part_word(row.part).capitalize()}: {seen}, so not good on the"
+                " whole. Say only just or no, or nothing to add.",
+            )
 
     def _want_a_word(self, part: PartToTry) -> None:
         """Ask what was seen where only a hole or a gap is said.

@@ -155,6 +155,10 @@ def test_a_retry_on_poor_signal_tries_on_once(
             "Select a valid choice",
         ),
         ({"answer": "good", "note": "x" * 301}, "at most 300 characters"),
+        (
+            {"seen-browband": "rubs", "answer": "good"},
+            "Browband: rubs, so not good on the whole.",
+        ),
     ],
 )
 def test_a_refused_try_on_keeps_what_was_said(
@@ -175,4 +179,12 @@ def test_something_without_parts_is_answered_on_the_whole(
     page = helper.get(try_on(tansy, "item=rug")).content.decode()
     assert "Length from chest to tail" in page
     helper.post(try_on(tansy, f"item={rug.key}"), sent(answer="good"))
+    assert TryOn.objects.get().answer == "good"
+
+
+def test_good_on_the_whole_goes_with_parts_that_all_sat_right(
+    helper: Client, tansy: Horse, bridle: Tack
+) -> None:
+    said = sent(**{"seen-browband": "sits_right"}, answer="good")
+    assert helper.post(try_on(tansy, f"item={bridle.key}"), said).status_code == 302
     assert TryOn.objects.get().answer == "good"
