@@ -134,13 +134,23 @@ class Room:
             one for one in self.hangs if one.item == part.item and not one.in_set
         )
 
+    def besides(self, part: Hangs, day: date, sizes: Sizes) -> tuple[str, ...]:
+        """Return the other parts of its item that are not known to be good by then."""
+        others = {
+            one.part: None
+            for one in self.hangs
+            if one.item == part.item and one.part != part.part and not one.in_set
+            if one.on(day, sizes) is not Answer.GOOD
+        }
+        return tuple(others)
+
     def goes_back(
         self, kind: str, part: str, day: date, sizes: Sizes
     ) -> tuple[GoesBack, ...]:
         """Return what the horse has on loan that is good then, but goes back before."""
         pegs = {peg.item: peg for peg in self.pegs if peg.lent_to == self.horse}
         return tuple(
-            GoesBack(item=one.item, by=back)
+            GoesBack(item=one.item, by=back, besides=self.besides(one, day, sizes))
             for one in self.of_kind(kind)
             if one.part == part and not one.in_set and one.item in pegs
             if (back := pegs[one.item].back_by) is not None and back < day
@@ -221,7 +231,13 @@ def offers(
             ends = (each.until(day, sizes) for each in worn)
             until = min((end for end in ends if end is not None), default=None)
             hole = one.hole_on(day, sizes)
-            offer = Offer(item=one.item, owner=owner, hole=hole, until=until)
+            offer = Offer(
+                item=one.item,
+                owner=owner,
+                hole=hole,
+                until=until,
+                besides=room.besides(one, day, sizes),
+            )
             found.setdefault(one.item, offer)
     longest = sorted(found.values(), key=lambda one: one.item)
     return tuple(sorted(longest, key=lambda one: one.until or date.max, reverse=True))

@@ -12,6 +12,7 @@ from fitting.fit.bridles import RING_USUAL
 from fitting.fit.edges import EDGES
 from fitting.fit.girths import INCH_MM
 from fitting.fit.rugs import size_words
+from fitting.listed import listed
 from fitting.pieces import part_word
 from fitting.readings import Units, show, show_between
 from fitting.units.showing import THIN_SPACE
@@ -187,7 +188,7 @@ def back_words(wanted: Iterable[Wanted]) -> str:
     found = dict.fromkeys(one for each in wanted for one in each.goes_back)
     return " ".join(
         f"{one.item} is good then, but goes back by {say_day(one.by)}:"
-        " ask whether it may stay."
+        f" ask whether it may stay.{_besides(one.besides)}"
         for one in found
     )
 
@@ -196,7 +197,16 @@ def offer_words(offer: Offer) -> str:
     """Return who lends an item, on which hole, and until when it is good."""
     owner = f" from {offer.owner}" if offer.owner else ", lent till then"
     hole = f", on hole {offer.hole}" if offer.hole else ""
-    return f"{offer.item}{owner}{hole}: {until_words(offer.until)}."
+    until = until_words(offer.until)
+    return f"{offer.item}{owner}{hole}: {until}.{_besides(offer.besides)}"
+
+
+def _besides(parts: tuple[str, ...]) -> str:
+    """Return which parts of an item its being good does not speak of."""
+    if not parts:
+        return ""
+    named = listed(part_word(part) for part in parts)
+    return f" Without its {named}: not good by then, or not known."
 
 
 def say_day(day: date) -> str:

@@ -86,20 +86,28 @@ class Step:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Offer:
-    """An item that somebody could lend: whose, on which hole, good until when."""
+    """An item that somebody could lend: whose, on which hole, good until when.
+
+    ``besides``: its other parts, where they are not good by then, or not known.
+    """
 
     item: str
     owner: str
     hole: int | None
     until: date | None
+    besides: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GoesBack:
-    """An item that would be good, but is lent and goes back before it is needed."""
+    """An item that would be good, but is lent and goes back before it is needed.
+
+    ``besides``: as of an offer.
+    """
 
     item: str
     by: date
+    besides: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
 
 from fitting.fit import Part, Tack
 from fitting.wanted import Peg
+from fitting.wanted.telling import back_words, offer_words
 from tests.fitting.making_fit import ON, make_bit, make_bridle, make_set
 from tests.fitting.making_wanted import (
     MOUTH,
@@ -148,3 +150,30 @@ def test_what_is_lent_to_her_counts_as_hers_until_it_goes_back(
         wearer_of(growing(MOUTH)), need("bit"), tack=(make_bit(125.0),), pegs=(peg,)
     )
     assert bool(wants.wanted) is wanted
+
+
+@pytest.mark.parametrize(
+    ("throat", "besides"),
+    [(None, ("throatlash",)), (700.0, ("throatlash",)), (800.0, ())],
+)
+def test_a_bridle_is_good_by_the_straps_that_hang_the_bit_and_says_so_of_the_rest(
+    throat: float | None, besides: tuple[str, ...]
+) -> None:
+    sizes = {"head_length": 1040.0}
+    if throat is not None:
+        sizes["throat_round"] = throat
+    lash = Part(part="throatlash", length_mm=910.0)
+    bridle = make_bridle(more=(lash,))
+    theirs = Peg(item=bridle.name, owner="Old Fennel")
+    hers = replace(theirs, lent_to="Teasel", back_by=NEEDED - timedelta(days=9))
+    for peg in (theirs, hers):
+        found = wanted_for(
+            wearer_of(growing(sizes)), need("bridle"), tack=(bridle,), pegs=(peg,)
+        )
+        whole = next(w for w in found.wanted if w.part == "whole")
+        told_of = {(one.item, one.besides) for one in whole.borrow}
+        told_of |= {(one.item, one.besides) for one in whole.goes_back}
+        assert told_of == {(bridle.name, besides)}
+        told = " ".join((*map(offer_words, whole.borrow), back_words([whole])))
+        known = "Without its throatlash: not good by then, or not known."
+        assert (known in told) is bool(besides)
