@@ -71,7 +71,7 @@ def standing_here(yard: Yard) -> list[Horse]:
 def beside_page(
     horses: Sequence[Horse], measure: str, age: float | None, on: date
 ) -> BesidePage:
-    """Return horses of one yard beside one another (at most 9 queries: growth)."""
+    """Return horses of one yard beside one another (at most 10 queries: growth)."""
     units = units_of(horses[0].yard)
     kind = measure_by_key(measure)
     compared = _compared(horses)

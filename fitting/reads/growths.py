@@ -37,8 +37,8 @@ class KnownHorse:
 def growths_of(horses: Sequence[Horse]) -> tuple[Growth, ...]:
     """Return each horse's growth, fitted to what was measured and tried on.
 
-    The horses are of one yard, which is read already. At most 9 queries: measurements,
-    tack and sets with their parts, try-ons with theirs, what sessions say of tack.
+    The horses are of one yard, which is read already. At most 10 queries: measurements,
+    tack and sets with their parts, try-ons with theirs, what sessions say of tack (3).
     """
     return tuple(known.growth for known in known_of(horses))
 
@@ -46,7 +46,7 @@ def growths_of(horses: Sequence[Horse]) -> tuple[Growth, ...]:
 def known_of(horses: Sequence[Horse]) -> tuple[KnownHorse, ...]:
     """Return all that is known of the bodies of some horses of one yard.
 
-    At most 9 queries, as ``growths_of``.
+    At most 10 queries, as ``growths_of``.
     """
     if not horses:
         return ()

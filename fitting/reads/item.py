@@ -117,8 +117,8 @@ class ItemPage:
 def item_page(row: Tack, today: date) -> ItemPage:
     """Return one item.
 
-    14 queries: parts, horses thrice, sets, loans, tried twice, worn, edits twice, signs
-    to ring the vet.
+    At most 17 queries: parts (of a bit twice), horses thrice, sets, loans, try-ons
+    twice, sessions thrice, worn, edits twice, signs to ring the vet twice.
     """
     unit: LengthUnit = row.yard.length_unit  # type: ignore[assignment]
     kept = list(row.parts.all())

@@ -60,8 +60,8 @@ class SetPage:
 def set_page(row: TackSet, today: date) -> SetPage:
     """Return one set.
 
-    19 queries: its parts with theirs, the yard's tack and sets, who wears them, horses
-    three times, what was tried on.
+    At most 22 queries: its parts with theirs, the yard's tack and sets, who wears them,
+    horses thrice, what was tried on and worn in sessions, signs to ring the vet.
     """
     tack, made_up = tack_facts(row.yard)
     uses = uses_in(row.yard, tack, made_up, today)

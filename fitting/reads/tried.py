@@ -59,7 +59,7 @@ def tried_on_horse(horse: Horse) -> tuple[TriedRow, ...]:
 
 
 def tried_rows(row: Tack | TackSet) -> tuple[TriedRow, ...]:
-    """Return whom an item, or a set, was tried on, the newest first (5 queries)."""
+    """Return whom an item, or a set, was tried on, the newest first (6 queries)."""
     told: list[tuple[Any, Any]] = yard_tryons_asked.send(Yard, yard=row.yard)
     by_pk = {horse.pk: horse for horse in row.yard.horses.all()}
     others = (

@@ -141,7 +141,7 @@ def _stored(row: Any) -> FitsLook:
 def _computed(
     rows: Sequence[Horse], stored: Mapping[str, FitsLook], day: date
 ) -> dict[str, FitsLook]:
-    """Return what all tack is on each horse on another day (9 queries)."""
+    """Return what all tack is on each horse on another day (10 queries at most)."""
     found = {}
     for known in known_of(rows):
         key = known.horse.key

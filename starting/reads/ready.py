@@ -100,9 +100,9 @@ class _Of:
 
 
 def ready_page(horse: Horse, role: str, on: date) -> ReadyPage:
-    """Return every fact that counts before a rider (6 queries).
+    """Return every fact that counts before a rider (7 queries).
 
-    Plan, outlook, measurements, people, items, sets.
+    Plan twice, outlook, measurements, people, items, sets.
     """
     told = _told(horse, on)
     look = _asked_first(told)

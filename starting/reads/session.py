@@ -73,7 +73,7 @@ def session_page(
 ) -> tuple[SessionPage | None, Offered | None, bool]:
     """Return what a session's form shows and offers, for a step or the suggested one.
 
-    The third says whether the step asked for is one of sessions. 5 queries here
+    The third says whether the step asked for is one of sessions. 6 queries here
     (programme, outlook, people, tack with parts, sets), then 2 for the last session.
     """
     programme, outlook = of_horse(horse)

@@ -130,7 +130,8 @@ class StepPage:
 def step_page(horse: Horse, stage_key: str, role: str, on: date) -> StepPage | None:
     """Return one step; None: its programme has no such step.
 
-    8 queries: programme, outlook, items, sets, reasons, record, sessions, try-ons.
+    8 queries: programme, outlook, items, sets, reasons, record, sessions, try-ons; 1
+    more where one of those rang the vet.
     """
     programme, outlook = of_horse(horse)
     stage = stage_of(programme, stage_key)
