@@ -14,7 +14,8 @@ from fitting.asks import MEASURE_NAMES, TRY_IT_ON
 from fitting.fit import Answer
 from fitting.fit.staleness import stale_words
 from fitting.listed import listed
-from fitting.mixing import Chosen, Lacking, Mixed, Mixture, Room, Unknown, mix
+from fitting.mixing import Chosen, Mixed, Mixture, Room, Unknown, mix
+from fitting.mixing.telling import Away, away_in, lacks_words, leaves_off_words
 from fitting.models import Horse, SetPart, Yard
 from fitting.pieces import FINE, part_word
 from fitting.reads.facts import pegs
@@ -106,6 +107,7 @@ class MixPage:
 class _Yard:
     """What the words of a page are made from; ``borne``: the names of all sets."""
 
+    away: Away
     pegs: Mapping[str, Peg]
     uses: Uses
     keys: Mapping[str, tuple[int, str]]
@@ -136,7 +138,11 @@ def mixing_page(horse: Horse, on: date, today: date, *, bit: bool) -> MixPage:
     )
     found = mix(wearer_of(horse, tried, on), room, on, bit=bit)
     sets = _sets_of(yard).items()
+    here = {item.name for item in room.items}
     told = _Yard(
+        away=away_in(
+            (item, by_name[item.name].lent_to) for item in tack if item.name not in here
+        ),
         pegs=by_name,
         uses=uses,
         keys={
@@ -178,8 +184,8 @@ def _page(horse: Horse, found: Mixture, told: _Yard, today: date) -> MixPage:
         on=told.on,
         is_today=told.on == today,
         options=options,
-        lacking=tuple(_lacks(one) for one in found.lacking),
-        left_off=tuple(_leaves_off(one) for one in found.left_off),
+        lacking=tuple(lacks_words(one, told.away) for one in found.lacking),
+        left_off=tuple(leaves_off_words(one, told.away) for one in found.left_off),
         asks=_asks(found.unknown, told),
         notes=notes_of(one.told for one in options),
         name=_free_name(horse, told),
@@ -257,26 +263,6 @@ def _notes(mixed: Mixed, told: _Yard) -> tuple[str, ...]:
 
 def _width(mm: float) -> str:
     return show_length(mm, "mm" if "strap_width" in FINE else "cm")
-
-
-def _lacks(one: Lacking) -> str:
-    word = part_word(one.slot)
-    if one.why == "none_hangs":
-        return (
-            f"No {word} hangs here."
-            if word != "cheekpieces"
-            else "No cheekpieces hang here."
-        )
-    if one.slot == "cheekpieces":
-        return "No headpiece and cheekpieces here go with each other on this head."
-    return f"No {word} here fits that day."
-
-
-def _leaves_off(one: Lacking) -> str:
-    word = part_word(one.slot)
-    if one.why == "none_hangs":
-        return f"Without a {word}: none hangs here."
-    return f"Without a {word}: none here is known to be good that day."
 
 
 def _asks(unknown: Iterable[Unknown], told: _Yard) -> tuple[Ask, ...]:

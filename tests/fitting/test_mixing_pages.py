@@ -109,7 +109,12 @@ def test_what_is_lent_elsewhere_is_at_hand_only_once_it_is_due_back(
     loan = Loan.objects.create(
         tack=bridle, to=other, back_by=today + timedelta(days=10)
     )
-    assert "No bridle can be made up" in page_of(keeper, yard)
+    page = page_of(keeper, yard)
+    assert "No bridle can be made up" in page
+    for missing in ("headpiece hangs", "cheekpieces hang", "browband hangs"):
+        assert f"No {missing} here, but Hazel is lent to Bramble." in page
+    assert "Without a noseband: none hangs here, but Hazel is lent to Bramble." in page
+    assert "Without a throatlash: none hangs here." in page
     last = today + timedelta(days=10)
     assert "No bridle can" in page_of(keeper, yard, f"horse=teasel&on={last}")
     later = today + timedelta(days=11)
