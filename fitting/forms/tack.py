@@ -10,7 +10,7 @@ from django import forms
 from django.core.exceptions import ValidationError
 
 from fitting.forms.base import DayInput, KeptForm, OnceForm
-from fitting.forms.days import not_to_come
+from fitting.forms.days import gone_on, not_to_come
 from fitting.forms.parts import PartForm
 from fitting.models import Part, Tack, Yard
 from fitting.pieces import PARTS_OF_KIND
@@ -66,7 +66,8 @@ class TackForm(KeptForm):
         return not_to_come(self.cleaned_data["bought"], self.today)
 
     def clean_gone(self) -> date | None:
-        return not_to_come(self.cleaned_data["gone"], self.today)
+        said = self.cleaned_data
+        return gone_on(said["gone"], said.get("bought"), self.today)
 
 
 def _copied(part: Part) -> Part:
@@ -141,10 +142,12 @@ class TakeDownForm(OnceForm):
 
     gone = forms.DateField(label="Taken down on", widget=DayInput)
 
-    def __init__(self, *args: Any, today: date, **kwargs: Any) -> None:
+    def __init__(
+        self, *args: Any, today: date, bought: date | None = None, **kwargs: Any
+    ) -> None:
         super().__init__(*args, **kwargs)
-        self.today = today
+        self.today, self.bought = today, bought
         self.fields["gone"].initial = today
 
     def clean_gone(self) -> date | None:
-        return not_to_come(self.cleaned_data["gone"], self.today)
+        return gone_on(self.cleaned_data["gone"], self.bought, self.today)

@@ -42,7 +42,9 @@ def _take_down(
     request: YardRequest, row: Tack | TackSet, template: str, more: dict[str, Any]
 ) -> HttpResponse:
     """Show and save the day on which one of them is taken down."""
-    form = TakeDownForm(request.POST or None, today=today_in(request.yard))
+    bought = row.bought if isinstance(row, Tack) else None
+    today = today_in(request.yard)
+    form = TakeDownForm(request.POST or None, today=today, bought=bought)
     before = form.written_before(request.yard)
     if before:
         return redirect(before.led_to)

@@ -71,6 +71,7 @@ def test_a_retry_on_poor_signal_puts_up_once(keeper: Client, yard: Yard) -> None
         ("mouthpiece-thickness", "14", "Write the unit with it"),
         ("mouthpiece-cheek", "a spoon", "Select a valid choice"),
         ("bought", "2999-01-01", "That day is still to come."),
+        ("bought", "0026-09-19", "The year reads 26: write it in four figures."),
         ("label_size", "x" * 31, "at most 30 characters"),
     ],
 )

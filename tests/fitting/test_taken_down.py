@@ -68,6 +68,26 @@ def test_an_item_is_taken_down_and_put_up_again(keeper: Client, yard: Yard) -> N
     assert bit.gone is None
 
 
+def test_nothing_is_taken_down_before_it_was_bought_or_in_a_year_cut_short(
+    keeper: Client, yard: Yard
+) -> None:
+    bit = make_bit(yard)
+    Tack.objects.filter(pk=bit.pk).update(bought=date(2025, 9, 19))
+    address = reverse("fitting:take-down", args=[yard.slug, bit.key])
+    for day, why in (
+        ("2025-09-18", "It was bought on 19 Sep 2025: not before."),
+        ("0026-01-05", "The year reads 26: write it in four figures."),
+    ):
+        page = keeper.post(address, {"gone": day})
+        assert page.status_code == 422
+        assert why in page.content.decode()
+    bit.refresh_from_db()
+    assert bit.gone is None
+    keeper.post(address, {"gone": "2025-09-19"})
+    bit.refresh_from_db()
+    assert bit.gone == date(2025, 9, 19)
+
+
 # What anything hangs on is not deleted
 
 
