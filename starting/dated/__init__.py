@@ -3,6 +3,7 @@
 from starting.dated.became import Became, Gone, Records, TickRow, became, is_shown
 from starting.dated.doing import Doing, doing_of, is_plain
 from starting.dated.months import Month, month_of, read_month
+from starting.dated.parts import Part, in_parts, open_until
 from starting.dated.rows import Act, DiaryRow
 from starting.dated.standing import SIGNS, Standing, standing_of, stands_words
 from starting.dated.ticks import Ticked, without_ticked
@@ -17,6 +18,7 @@ __all__ = [
     "Doing",
     "Gone",
     "Month",
+    "Part",
     "Records",
     "Standing",
     "TickRow",
@@ -25,9 +27,11 @@ __all__ = [
     "Told",
     "became",
     "doing_of",
+    "in_parts",
     "is_plain",
     "is_shown",
     "month_of",
+    "open_until",
     "read_month",
     "short_title",
     "standing_of",

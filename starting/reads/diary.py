@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from itertools import groupby
@@ -16,17 +16,20 @@ from fitting.models import Yard
 from starting.dated import (
     DiaryRow,
     Month,
+    Part,
     Together,
     became,
+    in_parts,
     is_shown,
     month_of,
+    open_until,
     together,
 )
 from starting.models import DiaryEntry
 from starting.reads.diary_past import back_again, gone_of, records_of
 from starting.reads.diary_rows import live_row, past_row
 
-AT_ONCE: Final = 40  # entries: whole months are listed until there are so many; ours
+AT_ONCE: Final = 100  # entries: whole months are listed until there are so many; ours
 ROOM: Final = 4  # lines of a day in the grid, as its style has them; ours
 KINDS: Final = {
     "measure": "measuring days",
@@ -80,11 +83,12 @@ class Day:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class MonthRows:
-    """A month's entries, in a list, those of many horses on one day together."""
+class Jump:
+    """A month that has entries, and where they stand."""
 
     month: Month
-    told: tuple[Together, ...]
+    how_many: int
+    href: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,11 +97,11 @@ class DiaryPage:
 
     asked: Asked
     later: Month | None
-    has_entries: bool  # in any month
+    counts: Mapping[Month, int]  # entries of each month, in order
     kept_from: date | None  # nothing that went before is kept; None: nothing is
     horses: tuple[tuple[str, str], ...]
     waiting: tuple[DiaryRow, ...] = ()
-    months: tuple[MonthRows, ...] = ()
+    parts: tuple[Part, ...] = ()
     past: tuple[DiaryRow, ...] = ()
     days: tuple[Day, ...] = ()
 
@@ -116,10 +120,39 @@ class DiaryPage:
         }
 
     @property
+    def has_entries(self) -> bool:
+        """Whether any month has some."""
+        return bool(self.counts)
+
+    @property
+    def beyond(self) -> int:
+        """How many entries come later than the list goes."""
+        later = self.later
+        months = (m for m in self.counts if later and m.first >= later.first)
+        return sum(self.counts[month] for month in months)
+
+    @property
+    def jumps(self) -> tuple[Jump, ...]:
+        """The months ahead that have entries: on this page, or on one of their own."""
+        ahead = [month for month in self.counts if month.last >= self.asked.today]
+        return tuple(
+            Jump(month=month, how_many=self.counts[month], href=self._at(month))
+            for month in ahead
+        )
+
+    def _at(self, month: Month) -> str:
+        here = {part.month for part in self.parts if part.told}
+        return f"#month-{month.key}" if month in here else f"?{self.asked.query(month)}"
+
+    @property
     def is_empty(self) -> bool:
         """Whether there is nothing to show."""
-        rows = (*self.waiting, *self.past, *self.months)
-        return not rows and not any(day.told for day in self.days)
+        told = (
+            *self.waiting,
+            *self.past,
+            *(of for part in self.parts for of in part.told),
+        )
+        return not told and not any(day.told for day in self.days)
 
 
 def diary_page(yard: Yard, asked: Asked) -> DiaryPage:
@@ -130,8 +163,8 @@ def diary_page(yard: Yard, asked: Asked) -> DiaryPage:
     horses = tuple(yard.horses.order_by("name").values_list("key", "name"))
     asked = asked if asked.horse in dict(horses) else replace(asked, horse="")
     live = _live(yard, asked)
-    every = list(live.values_list("on", flat=True))
-    months, later = _months_shown(asked, every)
+    counts = Counter(month_of(on) for on in live.values_list("on", flat=True))
+    months, later = _months_shown(asked, counts)
     since = date.min if asked.is_now else asked.month.first
     shown = live.filter(on__gte=since, on__lte=months[-1].last)
     rows = [live_row(row, yard.slug, asked.today) for row in shown]
@@ -139,7 +172,7 @@ def diary_page(yard: Yard, asked: Asked) -> DiaryPage:
     page = DiaryPage(
         asked=asked,
         later=later,
-        has_entries=bool(every),
+        counts=counts,
         kept_from=yard.past_entries.aggregate(first=Min("gone_on"))["first"],
         horses=horses,
     )
@@ -151,8 +184,8 @@ def _as_list(
 ) -> DiaryPage:
     """Return what is still to do first, then what is ahead, then what has been."""
     waiting = _before(page.asked.today, rows) if page.asked.is_now else ()
-    ahead = [row for row in rows if row not in waiting]
-    return replace(page, waiting=waiting, months=_by_month(ahead), past=tuple(past))
+    parts = in_parts(rows[len(waiting) :], page.asked.month, page.asked.today)
+    return replace(page, waiting=waiting, parts=parts, past=tuple(past))
 
 
 def _as_month(
@@ -185,17 +218,20 @@ def _live(yard: Yard, asked: Asked) -> QuerySet[DiaryEntry]:
 
 
 def _months_shown(
-    asked: Asked, days: Sequence[date]
+    asked: Asked, counts: Counter[Month]
 ) -> tuple[list[Month], Month | None]:
     """Return the months of a page, and the first of those that come later.
 
-    A list goes on until it is long enough; a month, and the past, stand alone.
+    A list goes on until it is long enough, and past what stands open in it; a month,
+    and the past, stand alone.
     """
-    counts = Counter(month_of(on) for on in days)
+    until = open_until(asked.month, asked.today)
     last = max(counts, key=lambda month: month.first, default=asked.month)
     months, found = [asked.month], counts[asked.month]
     alone = asked.as_month or asked.month.last < asked.today
-    while not alone and found < AT_ONCE and months[-1].first < last.first:
+    while not alone and months[-1].first < last.first:
+        if found >= AT_ONCE and months[-1].last >= until:
+            break
         months.append(months[-1].after)
         found += counts[months[-1]]
     more = months[-1].first < last.first and not alone
@@ -221,25 +257,3 @@ def _past(yard: Yard, asked: Asked) -> list[DiaryRow]:
         for row, gone, told in shown
         if is_shown(gone, told) and (told.is_told or row.uid not in again)
     ]
-
-
-def _by_month(rows: Sequence[DiaryRow]) -> tuple[MonthRows, ...]:
-    return tuple(
-        MonthRows(month=month, told=tuple(_told(_said_once(of))))
-        for month, of in groupby(rows, key=lambda row: month_of(row.on))
-    )
-
-
-def _told(rows: Iterable[DiaryRow]) -> Iterator[Together]:
-    """Yield the rows of each day, those of many horses together."""
-    for _, of in groupby(rows, key=lambda row: row.on):
-        yield from together(tuple(of))
-
-
-def _said_once(rows: Iterable[DiaryRow]) -> Iterator[DiaryRow]:
-    """Yield rows, where a reason of a day is not said again below itself."""
-    before = None
-    for row in rows:
-        reason = (row.on, row.reason)
-        yield replace(row, reason="") if reason == before else row
-        before = reason

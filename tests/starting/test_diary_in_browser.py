@@ -8,7 +8,7 @@ from datetime import timedelta
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from django.urls import reverse
-from playwright.sync_api import Locator, Page
+from playwright.sync_api import Locator, Page, expect
 from pytest_django.live_server_helper import LiveServer
 
 from fitting.models import Yard
@@ -127,6 +127,8 @@ def test_what_many_horses_have_opens_into_its_entries(
         found: list[str] = []
         phone.set_viewport_size({"width": PHONE[0], "height": PHONE[1]})
         phone.goto(f"{whole}{query}")
+        for fold in phone.locator(".fold-month:not([open]) > summary").all()[::-1]:
+            fold.click()
         together = phone.locator(many).first
         entries = together.locator("a[href*='/diary/']")
         assert entries.count() >= 3
@@ -165,6 +167,31 @@ def test_what_does_not_fit_a_day_stands_one_press_away(
     more.click()
     assert phone.locator("h1").inner_text() == "The diary"
     assert phone.locator(f"#{phone.url.partition('#')[2]}").count() == 1
+
+
+@pytest.mark.django_db(transaction=True)
+def test_a_folded_month_is_opened_by_a_jump_and_printed_whole(
+    phone: Page, live_server: LiveServer, yard: Yard
+) -> None:
+    sign_in(phone, yard, live_server.url)
+    whole = live_server.url + reverse("starting:diary", args=[yard.slug])
+    phone.goto(whole)
+    last = phone.locator("details.fold-month").last
+    inside = last.locator(".row-e").first
+    expect(inside).to_be_hidden()
+    phone.emulate_media(media="print")
+    expect(last.locator("summary")).to_be_visible()
+    expect(inside).to_be_visible()
+    phone.emulate_media(media="screen")
+    expect(inside).to_be_hidden()
+    phone.get_by_text("Jump to a month").click()
+    phone.locator(f".jump a[href='#{last.get_attribute('id')}']").click()
+    expect(inside).to_be_visible()
+    assert not (found := list(faults(phone))), "\n".join(found)
+    day = last.locator("[id^='on-']").first.get_attribute("id")
+    phone.goto("about:blank")
+    phone.goto(f"{whole}#{day}")
+    expect(inside).to_be_visible()
 
 
 @pytest.mark.django_db(transaction=True)

@@ -12,8 +12,8 @@ from django.test import Client
 from django.urls import reverse
 
 from fitting.models import Horse, Yard
+from starting.dated import month_of, open_until
 from starting.models import CareVisit, DiaryEntry, OffWork
-from starting.reads.diary import AT_ONCE
 from starting.writes import replan, today_in
 from starting.writes.publish import published
 from tests.make import make_bit, make_horse, make_measurement
@@ -138,22 +138,71 @@ def _titles(page: str) -> set[str]:
 
 
 def test_no_entry_is_lost_between_the_pages_of_a_list(
-    keeper: Client, yard: Yard, today: date
+    keeper: Client, yard: Yard, today: date, monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    monkeypatch.setattr("starting.reads.diary.AT_ONCE", 20)
     for name in ("Tansy", "Hazel", "Sorrel"):
         make_horse(yard, name=name, foaled=f"{today - timedelta(days=900)}")
     again(yard, today)
     everything = {address(r.uid.partition("@")[0]) for r in published(yard)}
-    assert len(everything) > AT_ONCE
-    query, seen = "", set[str]()
+    query, seen, pages = "", set[str](), 0
     while True:
-        page = diary(keeper, query)
+        page, pages = diary(keeper, query), pages + 1
         seen |= set(re.findall(r'<h3><a href="([^"]+)"', page))
+        beyond = int("0" + "".join(re.findall(r" on: (\d+)\.</p>", page)))
+        assert beyond == len(everything) - len(seen), "said, so that paper says it too"
         more = re.search(r'<a href="([^"]+)">From \w+ \d{4} on</a>', page)
         if more is None:
             break
         query = more[1].replace("&amp;", "&")
     assert seen == everything
+    assert pages > 1
+
+
+def test_a_long_list_folds_its_later_months_and_says_what_is_in_them(
+    keeper: Client, yard: Yard, today: date
+) -> None:
+    for name in ("Tansy", "Hazel", "Sorrel"):
+        make_horse(yard, name=name, foaled=f"{today - timedelta(days=900)}")
+    again(yard, today)
+    page = diary(keeper)
+    folds = re.findall(
+        r'<details class="fold-month" id="month-([0-9-]+)" data-whole(.*?)>\s*<summary>'
+        r".*?</h2>\s*<span[^>]*>([^<]+)</span>(.*?)</details>\s*(?=<|$)",
+        page,
+        flags=re.DOTALL,
+    )
+    until = open_until(month_of(today), today)
+    later = {on for on in yard.diary.values_list("on", flat=True) if on > until}
+    shown = max(month for month, *_ in folds)
+    assert {month for month, *_ in folds} == {
+        f"{on:%Y-%m}" for on in later if f"{on:%Y-%m}" <= shown
+    }
+    assert not any("open" in is_open for _, is_open, *_ in folds)
+    assert all(re.match(r"\d+ \w+", counted) for *_, counted, _ in folds)
+
+
+def test_a_month_is_jumped_to_on_the_page_or_on_its_own(
+    keeper: Client, yard: Yard, today: date, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("starting.reads.diary.AT_ONCE", 20)
+    for name in ("Tansy", "Hazel", "Sorrel"):
+        make_horse(yard, name=name, foaled=f"{today - timedelta(days=900)}")
+    again(yard, today)
+    page = diary(keeper)
+    jumps = page.partition("Jump to a month")[2].partition("</details>")[0]
+    links = re.findall(r'href="([^"]+)"', jumps)
+    months = [re.sub(r"\D*(\d+-\d+).*", r"\1", link) for link in links]
+    days = yard.diary.values_list("on", flat=True)
+    assert months == sorted({f"{on:%Y-%m}" for on in days})
+    here = [link[1:] for link in links if link.startswith("#")]
+    assert here
+    assert len(here) < len(links)
+    assert all(f'id="{anchor}"' in page for anchor in here)
+    apart = html.unescape(links[-1])
+    assert f'id="month-{months[-1]}"' in diary(keeper, apart)
+    month = diary(keeper, "?as=month").partition("Jump to a month")[2]
+    assert f"?month={months[-1]}&amp;as=month" in month
 
 
 def test_a_reason_is_said_once_a_day(keeper: Client, tansy: Horse) -> None:

@@ -266,6 +266,23 @@ function givePrinting(button) {
   button.addEventListener("click", () => window.print());
 }
 
+// What an address leads to may lie folded.
+function unfold() {
+  const target = document.getElementById(location.hash.slice(1));
+  let fold = target?.closest("details");
+  if (!fold || fold.open) return;
+  for (; fold; fold = fold.parentElement.closest("details")) fold.open = true;
+  target.scrollIntoView();
+}
+
+// Paper shows all: not every browser prints what is folded.
+function printWhole() {
+  const folded = [...document.querySelectorAll("details[data-whole]:not([open])")];
+  for (const fold of folded) fold.open = true;
+  const foldAgain = () => folded.forEach((fold) => (fold.open = false));
+  window.addEventListener("afterprint", foldAgain, { once: true });
+}
+
 function setUp(root) {
   each(root, "[data-saved]", (said) => said.dataset.saved.split(" ").forEach(store.forget));
   each(root, "input[data-fractions]", giveKeys);
@@ -289,4 +306,7 @@ window.addEventListener("pageshow", (event) => {
 document.addEventListener("htmx:load", (event) => {
   if (event.detail.elt !== document.body) setUp(event.detail.elt);
 });
+window.addEventListener("beforeprint", printWhole);
+window.addEventListener("hashchange", unfold);
 setUp(document.body);
+unfold();
