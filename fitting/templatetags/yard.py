@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import date
 from typing import Any, Final
 
@@ -131,33 +131,34 @@ def phases_tag(states: Sequence[str], said: str) -> SafeString:
     return mark_safe(drawn)  # noqa: S308 - escaped where it is drawn
 
 
+def _both(draw: Callable[..., str], of: object) -> SafeString:
+    """Return what is drawn for a phone, and for a wide screen."""
+    drawn = draw(of, narrow=True) + draw(of)
+    return mark_safe(drawn)  # noqa: S308 - escaped where it is drawn
+
+
 @register.simple_tag(name="growth_chart")
 def growth_chart_tag(chart: charts.GrowthChart) -> SafeString:
     """Show a growth chart, drawn for a phone and for a wide screen."""
-    drawn = charts.growth_chart(chart, narrow=True) + charts.growth_chart(chart)
-    return mark_safe(drawn)  # noqa: S308 - escaped where it is drawn
+    return _both(charts.growth_chart, chart)
 
 
 @register.simple_tag(name="beside_chart")
 def beside_chart_tag(chart: beside.BesideChart) -> SafeString:
     """Show several horses by age, drawn for a phone and for a wide screen."""
-    drawn = beside.beside_chart(chart, narrow=True) + beside.beside_chart(chart)
-    return mark_safe(drawn)  # noqa: S308 - escaped where it is drawn
+    return _both(beside.beside_chart, chart)
 
 
 @register.simple_tag(name="timeline")
 def timeline_tag(chart: timeline.Timeline) -> SafeString:
     """Show steps along the months, drawn for a phone and for a wide screen."""
-    drawn = timeline.timeline(chart, narrow=True) + timeline.timeline(chart)
-    return mark_safe(drawn)  # noqa: S308 - escaped where it is drawn
+    return _both(timeline.timeline, chart)
 
 
 @register.simple_tag(name="yard_timeline")
 def yard_timeline_tag(chart: yard_timeline.YardTimeline) -> SafeString:
     """Show horses along the months, drawn for a phone and for a wide screen."""
-    narrow = yard_timeline.yard_timeline(chart, narrow=True)
-    drawn = narrow + yard_timeline.yard_timeline(chart)
-    return mark_safe(drawn)  # noqa: S308 - escaped where it is drawn
+    return _both(yard_timeline.yard_timeline, chart)
 
 
 @register.simple_tag(name="strap_mark")
@@ -189,15 +190,13 @@ def who_fits_tag(said: Sequence[Row], *, by_horse: bool = False) -> SafeString:
 @register.simple_tag(name="reach")
 def reach_tag(drawn: reach.Reach) -> SafeString:
     """Show sizes on what an item covers, drawn for a phone and for a wide screen."""
-    both = reach.reach(drawn, narrow=True) + reach.reach(drawn)
-    return mark_safe(both)  # noqa: S308 - escaped where it is drawn
+    return _both(reach.reach, drawn)
 
 
 @register.simple_tag(name="croup_chart")
 def croup_chart_tag(chart: croup.CroupChart) -> SafeString:
     """Show croup over withers, drawn for a phone and for a wide screen."""
-    drawn = croup.croup_chart(chart, narrow=True) + croup.croup_chart(chart)
-    return mark_safe(drawn)  # noqa: S308 - escaped where it is drawn
+    return _both(croup.croup_chart, chart)
 
 
 @register.simple_tag(name="high_mark")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Any
 
 from django.db import transaction
 
@@ -28,11 +29,7 @@ def change_yard_edges(
         ChangedMeanwhileError: there are more by now.
     """
     row = Yard.objects.select_for_update().get(pk=yard.pk)
-    kept = list(row.settings.get(YARD_EDGES, ()))
-    if len(kept) != seen:
-        raise ChangedMeanwhileError
-    added = [*kept, *map(kept_of, changes)]
-    row.settings = {**row.settings, YARD_EDGES: added}
+    row.settings = _with(row.settings, YARD_EDGES, changes, seen)
     row.save(update_fields=["settings"])
     remember_token(yard, token, led_to)
     touch(yard)
@@ -48,11 +45,17 @@ def change_horse_edges(
         ChangedMeanwhileError: there are more by now.
     """
     row = Horse.objects.select_for_update().get(pk=horse.pk)
-    kept = list(row.clearances.get(OWN_EDGES, ()))
-    if len(kept) != seen:
-        raise ChangedMeanwhileError
-    added = [*kept, *map(kept_of, changes)]
-    row.clearances = {**row.clearances, OWN_EDGES: added}
+    row.clearances = _with(row.clearances, OWN_EDGES, changes, seen)
     row.save(update_fields=["clearances"])
     remember_token(horse.yard, token, led_to)
     touch(horse.yard)
+
+
+def _with(
+    held: dict[str, Any], key: str, changes: Sequence[Change], seen: int
+) -> dict[str, Any]:
+    """Return what a row holds, with changes added to those of its figures."""
+    kept = held.get(key, ())
+    if len(kept) != seen:
+        raise ChangedMeanwhileError
+    return {**held, key: [*kept, *map(kept_of, changes)]}
