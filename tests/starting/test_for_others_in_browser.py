@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 
 import pytest
 from playwright.sync_api import Page, expect
-from pytest_django.live_server_helper import LiveServer
 
 from fitting.models import Horse, Yard
-from tests.browser import phone_of, whole
-from tests.make import make_measurement, make_member
+from tests.browser import whole
+from tests.make import make_measurement
 from tests.starting.making_log import make_youngster, page, planned
 
 pytestmark = pytest.mark.django_db(transaction=True)
@@ -25,12 +23,6 @@ def tansy(yard: Yard) -> Horse:
     make_measurement(horse)
     planned(yard)
     return horse
-
-
-@pytest.fixture
-def phone(live_server: LiveServer, tansy: Horse) -> Iterator[Page]:
-    with phone_of(make_member(tansy.yard, "keeper"), live_server.url) as opened:
-        yield opened
 
 
 def test_the_sheet_goes_on_two_sheets_of_a4_with_what_was_chosen(

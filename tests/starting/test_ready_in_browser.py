@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from datetime import timedelta
 
 import pytest
 from playwright.sync_api import Page, expect
-from pytest_django.live_server_helper import LiveServer
 
 from fitting.models import Horse, Yard
 from starting.models import CareVisit, Person
-from tests.browser import phone_of, whole
-from tests.make import make_horse, make_measurement, make_member
+from tests.browser import whole
+from tests.make import make_horse, make_measurement
 from tests.starting.making_log import make_youngster, page, planned, today
 
 pytestmark = pytest.mark.django_db(transaction=True)
@@ -31,12 +29,6 @@ def tansy(yard: Yard) -> Horse:
     horse.plan.save()
     planned(yard)
     return horse
-
-
-@pytest.fixture
-def phone(live_server: LiveServer, tansy: Horse) -> Iterator[Page]:
-    with phone_of(make_member(tansy.yard, "keeper"), live_server.url) as opened:
-        yield opened
 
 
 def test_every_fact_stands_on_a_phone_with_who_may_sit_and_what_each_needs(
