@@ -8,6 +8,7 @@ from datetime import date
 from functools import lru_cache
 from typing import Final, Literal, NamedTuple
 
+from fitting.by_name import by_name
 from fitting.fit.answers import Answer, Finding, holed, worst
 from fitting.fit.staleness import stale_words
 from fitting.lending import say_day
@@ -169,7 +170,7 @@ def ends(
         for item in items
         if (look := looks.get(key, {}).get(item.name)) and look.until
     ]
-    return tuple(sorted(found, key=lambda one: (one.on, one.item.name)))
+    return tuple(sorted(found, key=lambda one: (one.on, by_name(one.item.name))))
 
 
 def _runs(

@@ -7,6 +7,7 @@ from typing import Any, Final
 from django import forms
 from django.core.exceptions import ValidationError
 
+from fitting.by_name import by_name
 from fitting.forms.base import KeptForm
 from fitting.models import Part, SetPart, Tack, TackSet, Yard
 from fitting.units import LengthUnit, show_length
@@ -53,11 +54,12 @@ class SetForm(KeptForm):
     def _lenders(yard: Yard, kept: set[int]) -> list[Tack]:
         """Return bridles and bits on their pegs, and whatever is in the set now."""
         rows = yard.tack.filter(kind__in=(Tack.Kind.BRIDLE, Tack.Kind.BIT))
-        return [
+        found = [
             row
             for row in rows.prefetch_related("parts")
             if row.gone is None or row.pk in kept
         ]
+        return sorted(found, key=lambda row: by_name(row.name))
 
     def _slot(
         self, slot: SetPart.Slot, lenders: list[Tack], kept: int | None

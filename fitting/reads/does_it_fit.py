@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Final
 
+from fitting.by_name import by_name
 from fitting.fit import Finding, MadeUp, Wearer, fits
 from fitting.fit.answers import GOOD_NO_UNDER, Answer
 from fitting.fit.covers import Cover, covers
@@ -233,9 +234,9 @@ def _lenders(
             for row in _others(yard, thing)
             if row.name in told
         ]
-    return tuple(
-        sorted(found, key=lambda one: told[one.name].until or date.max, reverse=True)
-    )
+    found.sort(key=lambda one: by_name(one.name))
+    found.sort(key=lambda one: told[one.name].until or date.max, reverse=True)
+    return tuple(found)
 
 
 def _others(yard: Yard, thing: Tack) -> Iterable[Tack]:

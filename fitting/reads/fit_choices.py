@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from fitting.by_name import in_order
 from fitting.fit.kind_cautions import SETS, brief_cautions_of
 from fitting.models import Horse, Yard
 from fitting.pieces import KIND_WORDS
@@ -34,7 +35,7 @@ class Choices:
 
 def horses_to_ask(yard: Yard) -> tuple[Choices, ...]:
     """Return the horses to choose from, youngsters first (1 query)."""
-    rows = yard.horses.order_by("grown", "name").values_list("name", "key", "grown")
+    rows = in_order(yard.horses.values_list("name", "key", "grown"))
     groups = (("Youngsters", False), ("Grown horses", True))
     found = (
         Choices(
@@ -53,15 +54,10 @@ def horses_to_ask(yard: Yard) -> tuple[Choices, ...]:
 def items_to_ask(horse: Horse) -> tuple[Choices, ...]:
     """Return sets and items with their answers of today (3 queries)."""
     looks = {look.item: look for look in stored_fits(horse).items}
-    sets = [
-        _choice(name, f"set={key}", looks)
-        for name, key in horse.yard.sets.filter(gone__isnull=True).values_list(
-            "name", "key"
-        )
-    ]
-    items = list(
-        horse.yard.tack.filter(gone__isnull=True).values_list("name", "key", "kind")
-    )
+    made_up = horse.yard.sets.filter(gone__isnull=True).values_list("name", "key")
+    sets = [_choice(name, f"set={key}", looks) for name, key in in_order(made_up)]
+    found = horse.yard.tack.filter(gone__isnull=True)
+    items = in_order(found.values_list("name", "key", "kind"))
     by_kind = (
         (
             kind,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
+from fitting.by_name import Order, by_name, in_order
 from fitting.fit.answers import Answer
 from fitting.models import FirstWorn, Part, Tack, TackSet
 from fitting.pictured import DRAWN
@@ -232,12 +233,17 @@ def fits_of(row: Tack | TackSet) -> tuple[FitRow, ...]:
                     spare=spare_words(told) if told.answer is not Answer.NO else "",
                 )
             )
-    return tuple(
-        sorted(found, key=lambda fit: (fit.grown, BEST_FIRST.index(fit.told.answer)))
-    )
+
+    def place(fit: FitRow) -> tuple[bool, int, Order]:
+        return fit.grown, BEST_FIRST.index(fit.told.answer), by_name(fit.name)
+
+    return tuple(sorted(found, key=place))
 
 
 def sets_with(row: Tack) -> tuple[NameAndKey, ...]:
     """Return the made-up sets on their pegs that use an item (1 query)."""
     sets = TackSet.objects.filter(parts__tack=row, gone__isnull=True).distinct()
-    return tuple(NameAndKey(name=made_up.name, key=made_up.key) for made_up in sets)
+    return tuple(
+        NameAndKey(name=name, key=key)
+        for name, key in in_order(sets.values_list("name", "key"))
+    )

@@ -8,6 +8,7 @@ from typing import Any, Final, cast
 
 from fitting import fit
 from fitting.body import HorseType
+from fitting.by_name import by_name
 from fitting.fit import Finding, Wearer
 from fitting.fit.answers import Answer, worst
 from fitting.fit.covers import covers
@@ -33,7 +34,7 @@ def reaches_of(row: Tack | TackSet, today: date) -> tuple[ReachView, ...]:
     horses: Any = row.yard.horses.select_related("yard", "outlook")
     told = [
         (horse, look, findings_of(row.name, look.fits))
-        for horse in horses.order_by("grown", "name")
+        for horse in sorted(horses, key=lambda one: (one.grown, by_name(one.name)))
         if (look := seen_of(horse)) is not None
     ]
     fitted = [one for one in told if _known(one[2]) in {Answer.GOOD, Answer.WATCH}]

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import Final
 
+from fitting.by_name import by_name
 from fitting.fit.kind_cautions import SETS, brief_cautions_of
 from fitting.listed import listed
 from fitting.models import SetPart, Tack, TackSet, Yard
@@ -95,11 +96,12 @@ def tack_room(yard: Yard, today: date, shown: str = "") -> RoomPage:
     """
     rows = sorted(
         yard.tack.prefetch_related("parts", "loans__to", "loans__tack"),
-        key=lambda row: row.name.casefold(),
+        key=lambda row: by_name(row.name),
     )
     hanging = [row for row in rows if row.gone is None]
     sight = sight_of(yard)
-    sets = list(yard.sets.prefetch_related("parts__tack"))
+    made_up = yard.sets.prefetch_related("parts__tack")
+    sets = sorted(made_up, key=lambda row: by_name(row.name))
     groups = (*_sets(sets, sight), *_kinds(hanging, sight, today))
     choices = _choices(groups)
     known = {choice.key for choice in choices}

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from fitting import fit
+from fitting.by_name import by_name
 from fitting.mixing.values import word_of_slot
 from fitting.models import Part, SetPart, Tack, TackSet, Yard
 from fitting.pieces import KIND_WORDS
@@ -45,7 +46,7 @@ def to_put_beside(yard: Yard) -> list[Thing]:
     items = list(yard.tack.filter(gone__isnull=True).prefetch_related("parts"))
     by_pk = {item.pk: item for item in items}
     things = (*_sets(yard, by_pk), *map(_item, items))
-    return sorted(things, key=lambda one: (_place(one), one.name.casefold()))
+    return sorted(things, key=lambda one: (_place(one), by_name(one.name)))
 
 
 def _place(one: Thing) -> tuple[bool, str]:

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from fitting import fit, nose_gap
+from fitting.by_name import in_order
 from fitting.fit.kind_cautions import cautions_of
 from fitting.listed import listed
 from fitting.looks import Seen
@@ -41,13 +42,14 @@ class ToTryGroup:
 
 def to_try(yard: Yard) -> tuple[ToTryGroup, ...]:
     """Return what hangs on its peg, sets first (2 queries)."""
+    made_up = yard.sets.filter(gone__isnull=True).values_list("name", "key")
     sets = [
-        ToTry(name=name, query=f"set={key}", kind="")
-        for name, key in yard.sets.filter(gone__isnull=True).values_list("name", "key")
+        ToTry(name=name, query=f"set={key}", kind="") for name, key in in_order(made_up)
     ]
-    rows = list(yard.tack.filter(gone__isnull=True).values_list("name", "key", "kind"))
+    rows = yard.tack.filter(gone__isnull=True).values_list("name", "key", "kind")
     items = [
-        ToTry(name=name, query=f"item={key}", kind=kind) for name, key, kind in rows
+        ToTry(name=name, query=f"item={key}", kind=kind)
+        for name, key, kind in in_order(rows)
     ]
     groups = [("Made-up sets", sets)] + [
         (title, [one for one in items if one.kind == kind])

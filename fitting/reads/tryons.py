@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
+from fitting.by_name import in_order
 from fitting.looks import Seen
 from fitting.models import FirstWorn, Horse, TryOn, Yard
 from fitting.pictured import DRAWN
@@ -118,9 +119,10 @@ def _apart(look: Seen, tried: tuple[TriedRow, ...], yard: Yard) -> tuple[Apart, 
 
 def _groups(yard: Yard, told: dict[str, Verdict]) -> tuple[FitGroup, ...]:
     """Return sets first, then by kind; each with its rows."""
-    items = yard.tack.filter(gone__isnull=True).values_list("name", "key", "kind")
+    hanging = yard.tack.filter(gone__isnull=True)
+    items = in_order(hanging.values_list("name", "key", "kind"))
     sets = yard.sets.filter(gone__isnull=True).values_list("name", "key")
-    made_up = [_fit_row(name, key, told) for name, key in sets]
+    made_up = [_fit_row(name, key, told) for name, key in in_order(sets)]
     by_kind = [
         (
             title,

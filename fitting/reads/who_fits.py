@@ -11,6 +11,7 @@ import msgspec
 from django.db.models import F
 from django.urls import reverse
 
+from fitting.by_name import by_name
 from fitting.fit import fits
 from fitting.fit.kind_cautions import SETS, brief_cautions_of
 from fitting.models import Horse, Yard
@@ -107,7 +108,8 @@ class _Sight:
 
 def who_fits_page(yard: Yard, asked: Asked, today: date) -> WhoFitsPage:
     """Return who fits what (3 queries: horses, tack, sets; for another day 9 more)."""
-    rows = list(yard.horses.annotate(fits=F("outlook__fits")).order_by("grown", "name"))
+    found = yard.horses.annotate(fits=F("outlook__fits"))
+    rows = sorted(found, key=lambda row: (row.grown, by_name(row.name)))
     stored = {row.key: _stored(row) for row in rows}
     chosen = [row for row in rows if not (asked.young and row.grown)]
     on_day = asked.day == today
@@ -184,7 +186,8 @@ def _items(yard: Yard, kind: str) -> tuple[_Item, ...]:
         for name, key, of in rows
     ]
     order = {of: place for place, of in enumerate(KIND_WORDS)}
-    items.sort(key=lambda item: (order[item.kind], item.thing.name.casefold()))
+    sets.sort(key=lambda item: by_name(item.thing.name))
+    items.sort(key=lambda item: (order[item.kind], by_name(item.thing.name)))
     return tuple(item for item in (*sets, *items) if kind in {ALL, item.kind})
 
 
@@ -212,7 +215,7 @@ def _kinds(sight: _Sight) -> tuple[str, ...]:
 
 
 def _in_names(sight: _Sight) -> tuple[Group, ...]:
-    things = sorted(sight.things, key=lambda thing: thing.name.casefold())
+    things = sorted(sight.things, key=lambda thing: by_name(thing.name))
     rows = by_items(things, sight.horses, sight.looks)
     return (Group(title="By name", rows=rows),) if rows else ()
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
+from fitting.by_name import in_order
 from fitting.fit.answers import Answer
 from fitting.looks import Seen
 from fitting.models import Yard
@@ -104,7 +105,7 @@ def sight_of(yard: Yard) -> Sight:
     """Return the youngsters with what all tack is on each (2 queries)."""
     young = yard.horses.filter(grown=False).values_list("name", "key")
     looks: Mapping[str, Seen] = seen(yard)
-    columns = tuple(Column(name=name, key=key) for name, key in young)
+    columns = tuple(Column(name=name, key=key) for name, key in in_order(young))
     told = {
         column.key: verdicts(looks[column.key].fits) if column.key in looks else {}
         for column in columns
