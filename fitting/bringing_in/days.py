@@ -9,6 +9,8 @@ from typing import Final, Literal
 
 Order = Literal["none", "day", "month", "ask"]
 
+WRITE_A_DAY: Final = "Write 2026-11-25 or 25/11/2026."
+
 _MONTHS: Final = (
     *("january", "february", "march", "april", "may", "june", "july", "august"),
     *("september", "october", "november", "december"),
@@ -72,7 +74,7 @@ def read_day(text: str, order: Order) -> date:
         return _in_order(text, found[1], found[2], found[3], order)
     if _SHORT_YEAR.fullmatch(written):
         raise NoDayError(f"{text}: write the year with four figures.")
-    raise NoDayError(f"{text} is no day. Write 2026-11-25 or 25/11/2026.")
+    raise NoDayError(f"{text} is no day. {WRITE_A_DAY}")
 
 
 def _in_order(text: str, first: str, second: str, year: str, order: Order) -> date:

@@ -12,7 +12,7 @@ from django import forms
 from django.core.exceptions import ValidationError
 
 from fitting.body import MEASURES, measure_by_key
-from fitting.forms.base import DayInput
+from fitting.forms.base import DayField
 from fitting.forms.boxes import Refused
 from fitting.models import Horse
 from fitting.readings import Reading, UnreadableReadingError, read_reading
@@ -80,7 +80,7 @@ class PassForm(forms.Form):
 class DayForm(forms.Form):
     """A day to see the body on, gone by or to come."""
 
-    day = forms.DateField(label="Day", widget=DayInput)
+    day = DayField(label="Day")
 
     def __init__(self, *args: Any, horse: Horse, today: date, **kwargs: Any) -> None:
         super().__init__(*args, **{"auto_id": "day_%s", **kwargs})

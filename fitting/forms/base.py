@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import secrets
-from typing import Any
+from typing import Any, ClassVar, Final
 
 from django import forms
 from django.core.exceptions import ValidationError
@@ -11,6 +11,7 @@ from django.db.models import Model
 from django.forms.renderers import TemplatesSetting
 from django.shortcuts import get_object_or_404
 
+from fitting.bringing_in.days import WRITE_A_DAY
 from fitting.models import WrittenOnce, Yard
 from fitting.models.kept import KeptRow
 from fitting.units import (
@@ -24,6 +25,8 @@ from fitting.units import (
     read_length,
     read_weight,
 )
+
+NO_DAY: Final = f"That is no day. {WRITE_A_DAY}"
 
 
 class YardFormRenderer(TemplatesSetting):
@@ -40,6 +43,13 @@ class DayInput(forms.DateInput):
 
     def __init__(self, attrs: dict[str, Any] | None = None) -> None:
         super().__init__(attrs, format="%Y-%m-%d")
+
+
+class DayField(forms.DateField):
+    """A day; what is none is refused in words of ours."""
+
+    widget = DayInput
+    default_error_messages: ClassVar = {"invalid": NO_DAY}
 
 
 class SizeField(forms.CharField):
@@ -156,6 +166,7 @@ class KeptForm(OnceForm, forms.ModelForm[KeptRow]):
             if isinstance(field, forms.DateField):
                 field.widget = DayInput(field.widget.attrs)
                 field.widget.is_required = field.required
+                field.error_messages["invalid"] = NO_DAY
             self.fields[name] = field
 
     def clean(self) -> dict[str, Any] | None:

@@ -9,7 +9,7 @@ from django import forms
 from django.core.exceptions import ValidationError
 from django.http import QueryDict
 
-from fitting.forms.base import DayInput
+from fitting.forms.base import DayField
 from fitting.pieces import KIND_WORDS
 from fitting.reads.units import day_words
 
@@ -33,7 +33,7 @@ KINDS: Final = (
 class OnDayForm(forms.Form):
     """A day to see tack on; today, where the address names none."""
 
-    day = forms.DateField(label="On", widget=DayInput)
+    day = DayField(label="On")
 
     def __init__(self, asked: QueryDict, *, today: date, **kwargs: Any) -> None:
         whole = asked.copy()

@@ -9,7 +9,7 @@ from django import forms
 
 from fitting.body import Stop, Taken, measure_by_key
 from fitting.doubts import is_growth, not_growth_mm
-from fitting.forms.base import DayInput, KeptForm, OnceForm
+from fitting.forms.base import DayField, KeptForm, OnceForm
 from fitting.forms.days import day_with
 from fitting.forms.readings import ReadingsForm
 from fitting.growth.observed import observations
@@ -95,7 +95,7 @@ class StopForm:
 class MeasureForm(OnceForm):
     """One walk round the horse: the day, who measured, and every measure."""
 
-    on = forms.DateField(label="Day", widget=DayInput)
+    on = DayField(label="Day")
     who = forms.CharField(label="Measured by", required=False, max_length=60)
     same_person = forms.BooleanField(
         label="The same person as usual", required=False, initial=False

@@ -11,7 +11,7 @@ from django.core.exceptions import ValidationError
 from django.http import QueryDict
 
 from fitting.fit.lasting import last_day_looked
-from fitting.forms.base import DayInput
+from fitting.forms.base import DayField
 from fitting.models import Horse
 
 BITS: Final = (("yes", "with a bit"), ("no", "without one"))
@@ -27,7 +27,7 @@ class MixForm(forms.Form):
             "invalid_choice": "No horse of that name stands here.",
         },
     )
-    on = forms.DateField(label="Day", widget=DayInput)
+    on = DayField(label="Day")
     bit = forms.ChoiceField(label="Bit", choices=BITS, widget=forms.RadioSelect)
 
     def __init__(

@@ -9,7 +9,7 @@ from typing import Any, Final
 from django import forms
 from django.core.exceptions import ValidationError
 
-from fitting.forms.base import DayInput, KeptForm, OnceForm
+from fitting.forms.base import DayField, KeptForm, OnceForm
 from fitting.forms.days import gone_on, not_to_come
 from fitting.forms.parts import PartForm
 from fitting.models import Part, Tack, Yard
@@ -140,7 +140,7 @@ class ItemForm:
 class TakeDownForm(OnceForm):
     """The day an item is taken down."""
 
-    gone = forms.DateField(label="Taken down on", widget=DayInput)
+    gone = DayField(label="Taken down on")
 
     def __init__(
         self, *args: Any, today: date, bought: date | None = None, **kwargs: Any

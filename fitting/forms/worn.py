@@ -7,7 +7,7 @@ from typing import Any
 
 from django import forms
 
-from fitting.forms.base import DayInput, OnceForm
+from fitting.forms.base import DayField, OnceForm
 from fitting.forms.days import day_with
 from fitting.models import FirstWorn, Horse, Tack
 
@@ -26,7 +26,7 @@ class FirstWornForm(OnceForm):
         required=False,
         empty_label="not known, or not here",
     )
-    on = forms.DateField(label="Day", widget=DayInput)
+    on = DayField(label="Day")
     who = forms.CharField(label="Who was there", max_length=60, required=False)
     how_it_went = forms.CharField(label="How it went", max_length=300, required=False)
 

@@ -8,7 +8,7 @@ from typing import Any, Final
 from django import forms
 
 from fitting.body import measure_by_key
-from fitting.forms.base import DayInput, OnceForm
+from fitting.forms.base import DayField, OnceForm
 from fitting.forms.days import day_with
 from fitting.forms.horses import PARENTS, HorseForm
 from fitting.forms.readings import ReadingsForm
@@ -43,7 +43,7 @@ class FirstHorseForm(HorseForm):
 class FirstMeasurementForm(OnceForm):
     """The withers height, read as on the page of measuring; its day."""
 
-    on = forms.DateField(label="Day", widget=DayInput)
+    on = DayField(label="Day")
 
     def __init__(self, *args: Any, horse: Horse, today: date, **kwargs: Any) -> None:
         super().__init__(*args, initial={"on": today}, **kwargs)

@@ -10,7 +10,7 @@ from typing import Any, Final
 
 from django import forms
 
-from fitting.forms.base import DayInput, KeptForm, OnceForm
+from fitting.forms.base import DayField, KeptForm, OnceForm
 from fitting.forms.days import day_with
 from fitting.models import Yard
 from starting.gates import RestSpan
@@ -264,10 +264,9 @@ class MoveForm(KeptForm):
         self.today = today
         self.settle_days = settle_days
         if settle_days:
-            self.fields["settle_from"] = forms.DateField(
+            self.fields["settle_from"] = DayField(
                 label="Came on",
                 required=False,
-                widget=DayInput,
                 help_text=f"If it is new here: {settle_days} days to settle in from"
                 " that day are written in as a rest. Empty: none.",
             )

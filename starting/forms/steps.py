@@ -8,7 +8,7 @@ from typing import Any, Final
 
 from django import forms
 
-from fitting.forms.base import DayInput, KeptForm, OnceForm, WeightField
+from fitting.forms.base import DayField, KeptForm, OnceForm, WeightField
 from fitting.forms.days import day_with
 from fitting.models import Horse
 from fitting.units import Weight, WeightUnit, read_weight, show_weight
@@ -54,9 +54,8 @@ class HistoryForm(OnceForm):
         error_messages={"required": "Tick one step at least."},
         help_text="Untick what nobody can vouch for: a step not ticked stays ahead.",
     )
-    on = forms.DateField(
+    on = DayField(
         label="Day",
-        widget=DayInput,
         help_text="The day all of them are held established: the last day somebody"
         " saw them done. From that day they count as gone over.",
     )

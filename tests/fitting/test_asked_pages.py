@@ -161,7 +161,7 @@ def test_the_sizes_are_those_of_growth_on_that_day(
     [
         ("1999-01-01", "On that day she was not foaled yet."),
         ("9999-12-31", "Ten years are looked ahead"),
-        ("yesterday", "Enter a valid date"),
+        ("yesterday", "That is no day. Write"),
         ("", "required"),
     ],
 )

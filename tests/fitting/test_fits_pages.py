@@ -119,7 +119,7 @@ def test_a_day_that_is_none_is_refused_in_words(keeper: Client, yard: Yard) -> N
     ensure_planned(yard)
     page = reverse("fitting:who-fits", args=[yard.slug])
     for asked, said in (
-        ({"day": "2027-02-31"}, "Enter a valid date"),
+        ({"day": "2027-02-31"}, "That is no day. Write"),
         ({"day": "2399-01-01"}, "Ten years are looked ahead"),
         ({"day": "1900-01-01"}, "Ten years are looked back"),
     ):

@@ -162,7 +162,7 @@ def test_a_bit_can_be_left_off(keeper: Client, yard: Yard) -> None:
         ("horse=nobody", "No horse of that name stands here."),
         ("horse=teasel&on=2001-01-01", "From today to"),
         ("horse=teasel&on=2999-01-01", "From today to"),
-        ("horse=teasel&on=soon", "Enter a valid date."),
+        ("horse=teasel&on=soon", "That is no day. Write"),
         ("horse=teasel&bit=perhaps", "Select a valid choice."),
     ],
 )
