@@ -7,7 +7,7 @@ from datetime import date
 from django.test import Client
 from django.urls import reverse
 
-from fitting.models import Loan, Part, TackSet, Yard
+from fitting.models import Loan, Part, Tack, TackSet, Yard
 from tests.fitting.making_tack import add, make_bridle, make_set, room
 from tests.make import make_bit, make_horse, make_yard
 
@@ -159,3 +159,18 @@ def test_an_item_of_another_yard_is_not_there(keeper: Client, yard: Yard) -> Non
     theirs = make_bit(make_yard())
     address = reverse("fitting:tack", args=[yard.slug, theirs.key])
     assert keeper.get(address).status_code == 404
+
+
+def test_where_no_bridle_and_no_bit_hangs_the_form_says_what_comes_first(
+    keeper: Client, yard: Yard
+) -> None:
+    Tack.objects.create(yard=yard, key="rug", name="Rain rug", kind="rug")
+    address = reverse("fitting:make-up", args=[yard.slug])
+    page = keeper.get(address).content.decode()
+    assert "No bridle and no bit on the pegs" in page
+    assert reverse("fitting:add-tack", args=[yard.slug]) in page
+    assert "<select" not in page
+    make_bit(yard)
+    page = keeper.get(address).content.decode()
+    assert "No bridle and no bit on the pegs" not in page
+    assert "<select" in page
