@@ -133,7 +133,7 @@ def item_page(row: Tack, today: date) -> ItemPage:
         note=row.note,
         gone=row.gone,
         drawn=row.kind in DRAWN,
-        bit=_bit(mouthpiece, unit) if mouthpiece else None,
+        bit=bit_page(mouthpiece, unit) if mouthpiece else None,
         parts=tuple(part_row(part, unit) for part in kept),
         fits=fits,
         notes=notes_of(fit.told for fit in fits),
@@ -164,7 +164,7 @@ def _about(row: Tack, unit: LengthUnit) -> str:
     return " ".join(filter(None, (f"{kind}.", whose, bought, label)))
 
 
-def _bit(part: Part, unit: LengthUnit) -> BitPage:
+def bit_page(part: Part, unit: LengthUnit) -> BitPage:
     """Return what a mouthpiece looks like and does."""
     kinds = (part.cheek, part.mouthpiece, part.material)
     does = words_of(*kinds)

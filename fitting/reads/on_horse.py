@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
+from typing import cast
+
+from django.db.models import prefetch_related_objects
 
 from fitting import fit
 from fitting.fit.answers import Answer, Finding
+from fitting.fit.hung import BIT_PART
 from fitting.looks import Seen
 from fitting.models import Horse, Tack, TackSet, Yard
 from fitting.pictured import (
@@ -24,6 +28,7 @@ from fitting.pictured import numbered as numbered_parts
 from fitting.pictured import worn as worn_of
 from fitting.readings import show_between
 from fitting.reads.facts import made_up_fact, tack_fact, tack_facts
+from fitting.reads.item import BitPage, bit_page
 from fitting.reads.outlook import seen
 from fitting.reads.units import day_words, units_of
 from fitting.told import BEST_FIRST, Notes, Verdict, notes_of, verdict, verdicts
@@ -54,7 +59,10 @@ class Other:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OnHorsePage:
-    """One item or set on one horse; ``told`` is None before it is reckoned."""
+    """One item or set on one horse; ``told`` is None before it is reckoned.
+
+    ``bit``: of a bit by itself, which is drawn laid flat.
+    """
 
     name: str
     key: str
@@ -65,6 +73,7 @@ class OnHorsePage:
     told: Verdict | None
     worn: Worn | None
     no_picture: str
+    bit: BitPage | None
     rows: tuple[Numbered, ...]
     figures: tuple[FigureRow, ...]
     others: tuple[Other, ...]
@@ -73,12 +82,20 @@ class OnHorsePage:
 
 def item_on_horse(horse: Horse, item: Tack) -> OnHorsePage:
     """Return an item on a horse (2 queries: outlooks, parts)."""
+    prefetch_related_objects([item], "parts")
     parts = tack_fact(item).parts
     about = f"{item.get_kind_display().capitalize()} on {horse.name}."
     thing = _Thing(
         name=item.name, key=item.key, kind=item.kind, parts=parts, about=about
     )
-    return _page(horse, thing, is_set=False)
+    return replace(_page(horse, thing, is_set=False), bit=_bit_of(item))
+
+
+def _bit_of(item: Tack) -> BitPage | None:
+    """Return what a bit looks like; its parts are read already."""
+    unit = cast("LengthUnit", item.yard.length_unit)
+    pages = (bit_page(one, unit) for one in item.parts.all() if one.part == BIT_PART)
+    return next(pages, None)
 
 
 def set_on_horse(horse: Horse, made_up: TackSet) -> OnHorsePage:
@@ -124,6 +141,7 @@ def _page(horse: Horse, thing: _Thing, *, is_set: bool) -> OnHorsePage:
         told=told,
         worn=worn,
         no_picture=TOO_YOUNG if too_young else "",
+        bit=None,
         rows=rows,
         figures=tuple(_figure(row, horse.yard) for row in rows),
         others=_others(looks, thing.name, horse.key),

@@ -174,3 +174,12 @@ def test_what_was_never_worn_and_cannot_be_told_is_not_shown(
     keeper: Client, yard: Yard, made_up: TackSet
 ) -> None:
     assert shown_title(keeper, make_horse(yard, name="Hob")) == ""
+
+
+def test_a_bit_by_itself_is_drawn_laid_flat_with_its_length(
+    keeper: Client, tansy: Horse
+) -> None:
+    page = page_of(keeper, tansy, make_bit(tansy.yard, name="Eggbutt"))
+    assert '<title id="bit-t">The bit laid flat</title>' in page
+    assert "eggbutt, single-jointed. Between the cheeks: 4¾" in page
+    assert "headfig" in page
