@@ -17,6 +17,7 @@ BIT_SLOT: Final = "bit"
 BIT_PART: Final = "mouthpiece"
 CHEEKPIECES: Final = "cheekpieces"
 HANGING: Final = ("whole", CHEEKPIECES, "headpiece")
+UNHUNG: Final = "No headpiece and cheekpieces are in it: how it hangs is not told."
 # A headcollar or cavesson of which nothing is written down still goes round the nose.
 ROUND_THE_NOSE: Final = frozenset({"headcollar", "cavesson"})
 

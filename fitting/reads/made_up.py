@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 from urllib.parse import urlencode
 
+from fitting.fit.hung import HANGING
 from fitting.listed import listed
 from fitting.mixing.values import SAME_WIDTH_MM
 from fitting.models import Part, SetPart, TackSet, Yard
@@ -41,7 +42,7 @@ class SetPage:
     """One made-up set; ``like``: what an address asks for to make up another like it.
 
     ``widths`` tells headpiece and cheekpieces whose straps differ, ``moved`` the parts
-    that another set uses too.
+    that another set uses too; ``unhung``: no strap of it goes over the head.
     """
 
     name: str
@@ -52,6 +53,7 @@ class SetPage:
     tried: tuple[TriedRow, ...]
     widths: str
     moved: str
+    unhung: bool
     like: str
     gone: date | None
     ring_vet: tuple[Rung, ...]
@@ -77,6 +79,7 @@ def set_page(row: TackSet, today: date) -> SetPage:
         tried=tried_rows(row),
         widths=_widths({one.slot: _part(one) for one in lent}),
         moved=listed(part.part.lower() for part in parts if part.shared),
+        unhung=not any(one.slot in HANGING for one in lent),
         like=urlencode({one.slot: one.tack.key for one in lent}),
         gone=row.gone,
         ring_vet=rung_of(row, today),

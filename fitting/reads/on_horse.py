@@ -11,7 +11,7 @@ from django.db.models import prefetch_related_objects
 
 from fitting import fit
 from fitting.fit.answers import Answer, Finding
-from fitting.fit.hung import BIT_PART
+from fitting.fit.hung import BIT_PART, HANGING, UNHUNG
 from fitting.looks import Seen
 from fitting.models import Horse, Tack, TackSet, Yard
 from fitting.pictured import (
@@ -100,12 +100,14 @@ def _bit_of(item: Tack) -> BitPage | None:
 
 def set_on_horse(horse: Horse, made_up: TackSet) -> OnHorsePage:
     """Return a made-up set on a horse (4 queries: outlooks, the set with its parts)."""
+    parts = fit.lent_parts(made_up_fact(made_up))
+    unhung = "" if any(part.part in HANGING for part in parts) else f" {UNHUNG}"
     thing = _Thing(
         name=made_up.name,
         key=made_up.key,
         kind=BRIDLE,
-        parts=fit.lent_parts(made_up_fact(made_up)),
-        about=f"Made-up set on {horse.name}.",
+        parts=parts,
+        about=f"Made-up set on {horse.name}.{unhung}",
     )
     return _page(horse, thing, is_set=True)
 

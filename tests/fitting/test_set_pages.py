@@ -67,3 +67,19 @@ def test_a_prefilled_item_of_a_stranger_is_left_out(keeper: Client, yard: Yard) 
     assert "selected" not in answer.content.decode().partition("<form")[2].replace(
         'value="" selected', ""
     )
+
+
+def test_a_set_that_nothing_hangs_says_so_beside_its_answer(
+    viewer: Client, yard: Yard
+) -> None:
+    horse, bit, bridle = make_filly(yard), make_snaffle(yard), make_bridle(yard)
+    bare = make_set(yard, "Bare", bit=bit)
+    hung = make_set(yard, "Hung", headpiece=bridle, cheekpieces=bridle, bit=bit)
+    whole = make_set(yard, "Whole", whole=bridle, bit=bit)
+    replan(yard, today_in(yard))
+    for made, unhung in ((bare, True), (hung, False), (whole, False)):
+        page = viewer.get(made.get_absolute_url()).content.decode()
+        assert ("Nothing in it hangs on the head" in page) is unhung
+        address = reverse("fitting:set-on", args=[yard.slug, horse.key, made.key])
+        page = viewer.get(address).content.decode()
+        assert ("how it hangs is not told" in page) is unhung
