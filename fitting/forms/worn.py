@@ -3,13 +3,23 @@
 from __future__ import annotations
 
 from datetime import date
-from typing import Any
+from typing import Any, Final
 
 from django import forms
 
 from fitting.forms.base import DayField, OnceForm
 from fitting.forms.days import day_with
 from fitting.models import FirstWorn, Horse, Tack
+from fitting.reads.units import day_words
+
+SAID: Final = ("kind", "tack", "on", "who", "how_it_went")
+
+
+def _says(row: FirstWorn) -> str:
+    """Return what a row says, in a line: by it a form knows what it was shown."""
+    what = row.tack.name if row.tack else ""
+    said = (row.get_kind_display(), what, day_words(row.on), row.who, row.how_it_went)
+    return ", ".join(" ".join(one.split()) for one in said if one)
 
 
 class FirstWornForm(OnceForm):
@@ -29,15 +39,17 @@ class FirstWornForm(OnceForm):
     on = DayField(label="Day")
     who = forms.CharField(label="Who was there", max_length=60, required=False)
     how_it_went = forms.CharField(label="How it went", max_length=300, required=False)
+    seen = forms.CharField(widget=forms.HiddenInput, required=False, max_length=600)
 
     def __init__(
         self, *args: Any, instance: FirstWorn, today: date, **kwargs: Any
     ) -> None:
-        said = ("kind", "tack", "on", "who", "how_it_went")
         if instance.pk:
-            kwargs["initial"] = {name: getattr(instance, name) for name in said}
+            kwargs["initial"] = {name: getattr(instance, name) for name in SAID}
         super().__init__(*args, **kwargs)
         self.instance, self.today = instance, today
+        self.now = _says(instance) if instance.pk else ""
+        self.fields["seen"].initial = self.now
         items = self.horse.yard.tack.all()
         self.fields["tack"].queryset = items  # type: ignore[attr-defined]
 
@@ -59,10 +71,23 @@ class FirstWornForm(OnceForm):
         rows = self.horse.first_worn.filter(kind=kind, tack=item)
         if not self.errors and rows.exclude(pk=self.instance.pk).exists():
             self.add_error("kind", "There is only one first time.")
+        if self.now and said.get("seen", self.now) not in {"", self.now}:
+            self._changed_meanwhile()
         return said
+
+    def _changed_meanwhile(self) -> None:
+        """Say what somebody else wrote meanwhile; what was typed stays."""
+        data = self.data.copy()  # type: ignore[attr-defined]
+        data[self.add_prefix("seen")] = self.now
+        self.data = data
+        self.add_error(
+            None,
+            f"Somebody changed this meanwhile. It says now: {self.now.rstrip('.')}."
+            " Yours is kept below: write it in again to replace theirs, or leave it.",
+        )
 
     def filled(self) -> FirstWorn:
         """Return the row with what was said; not saved."""
-        for name in ("kind", "tack", "on", "who", "how_it_went"):
+        for name in SAID:
             setattr(self.instance, name, self.cleaned_data[name])
         return self.instance

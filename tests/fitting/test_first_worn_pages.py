@@ -47,3 +47,27 @@ def test_a_first_time_is_written_with_its_item_and_once(
         assert helper.post(new(tansy), said).status_code == 302
     row = FirstWorn.objects.get()
     assert (row.kind, row.tack, row.on) == ("bit", bit, DAY)
+
+
+def test_nobody_overwrites_a_first_time_unseen(helper: Client, tansy: Horse) -> None:
+    row = FirstWorn.objects.create(horse=tansy, kind="bit", on=DAY, who="Jo")
+    address = reverse(
+        "fitting:edit-first-worn", args=[tansy.yard.slug, tansy.key, row.pk]
+    )
+    shown = helper.get(address).content.decode()
+    seen = shown.partition('name="seen" value="')[2].partition('"')[0]
+    assert seen == "bit, 2 May 2026, Jo"
+    said = {"kind": "bit", "on": DAY.isoformat(), "seen": seen}
+    FirstWorn.objects.filter(pk=row.pk).update(who="Sam", how_it_went="Quiet.")
+    page = helper.post(address, {**said, "who": "Jo", "how_it_went": "Chewed."})
+    body = page.content.decode()
+    assert page.status_code == 422
+    assert "It says now: bit, 2 May 2026, Sam, Quiet. Yours is kept" in body
+    assert 'value="Chewed."' in body
+    assert 'name="seen" value="bit, 2 May 2026, Sam, Quiet."' in body
+    row.refresh_from_db()
+    assert row.who == "Sam"
+    now = {**said, "seen": "bit, 2 May 2026, Sam, Quiet.", "how_it_went": "Chewed."}
+    assert helper.post(address, now).status_code == 302
+    row.refresh_from_db()
+    assert row.how_it_went == "Chewed."
