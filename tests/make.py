@@ -19,6 +19,7 @@ from starting.writes.plans import shipped_version
 
 NUMBERS = count(1)
 PASSWORD = "a long enough word"
+SIGNED_IN = 3  # queries: session, person, membership with its yard
 
 
 def make_yard(**fields: Any) -> Yard:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from fitting.models import Horse, Part, SetPart, Tack, TackSet, Yard
+from tests.fitting.making_tried import brown_bridle
 from tests.make import make_bit, make_horse
 
 
@@ -20,11 +21,7 @@ def bit(yard: Yard) -> Tack:
 
 @pytest.fixture
 def bridle(yard: Yard) -> Tack:
-    row = Tack.objects.create(yard=yard, key="brown", name="Brown", kind="bridle")
-    Part.objects.create(
-        tack=row, part="headpiece", length_mm=540, holes=7, spacing_mm=16
-    )
-    Part.objects.create(tack=row, part="cheekpieces", length_mm=200, holes=7)
+    row = brown_bridle(yard)
     Part.objects.create(tack=row, part="browband", length_mm=380)
     return row
 

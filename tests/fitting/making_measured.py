@@ -12,8 +12,6 @@ from fitting.models import Horse, Yard
 from fitting.reads.today import today_in
 from tests.make import make_horse
 
-SIGNED_IN = 3  # session, user, membership with its yard
-
 
 def pennyroyal(yard: Yard) -> Horse:
     """Return a filly of thirty months."""

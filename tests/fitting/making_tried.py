@@ -42,13 +42,19 @@ def measured_filly(yard: Yard) -> Horse:
     return horse
 
 
+def brown_bridle(yard: Yard) -> Tack:
+    """Return a bridle of headpiece and cheekpieces, with seven holes."""
+    row = Tack.objects.create(yard=yard, key="brown", name="Brown", kind="bridle")
+    Part.objects.create(
+        tack=row, part="headpiece", length_mm=540, holes=7, spacing_mm=16
+    )
+    Part.objects.create(tack=row, part="cheekpieces", length_mm=200, holes=7)
+    return row
+
+
 def best_bridle(yard: Yard, bit: Tack) -> TackSet:
     """Return a bridle with its bit and a noseband, made up as a set."""
-    bridle = Tack.objects.create(yard=yard, key="brown", name="Brown", kind="bridle")
-    Part.objects.create(
-        tack=bridle, part="headpiece", length_mm=540, holes=7, spacing_mm=16
-    )
-    Part.objects.create(tack=bridle, part="cheekpieces", length_mm=200, holes=7)
+    bridle = brown_bridle(yard)
     Part.objects.create(tack=bridle, part="noseband", holes=14)
     row = TackSet.objects.create(yard=yard, key="best", name="Best bridle")
     for slot in ("noseband", "headpiece", "cheekpieces"):

@@ -16,7 +16,7 @@ from fitting.passing import passing
 from fitting.reads.growth import growth_of
 from fitting.reads.today import today_in
 from starting.writes import replan
-from tests.fitting.test_horses_pages import at, text_of, youngster
+from tests.fitting.making_youngster import at, text_of, youngster
 from tests.make import make_horse, make_measurement
 
 

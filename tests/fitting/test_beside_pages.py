@@ -14,9 +14,8 @@ from fitting.readings import show
 from fitting.reads.growth import growth_of
 from fitting.reads.today import today_in
 from fitting.reads.units import units_of
-from tests.make import make_horse, make_measurement, make_yard
+from tests.make import SIGNED_IN, make_horse, make_measurement, make_yard
 
-SIGNED_IN = 3  # session, user, membership with its yard
 HEIGHT = "withers_height"
 
 

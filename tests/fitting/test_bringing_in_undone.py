@@ -13,10 +13,9 @@ from django.urls import reverse
 from fitting.models import BroughtIn, Horse, Measurement, Yard
 from starting.writes import replan, today_in
 from tests.fitting.making_looked import LIST, at, look, sends, write
-from tests.make import make_horse, make_measurement
+from tests.make import SIGNED_IN, make_horse, make_measurement
 
 pytestmark = pytest.mark.django_db
-SIGNED_IN = 3  # session, user, membership with its yard
 
 
 @pytest.fixture

@@ -30,14 +30,8 @@ from fitting.reads.growth import growth_of, subject_of
 from fitting.reads.outlook import seen_of
 from fitting.reads.today import today_in
 from starting.writes import replan
-from tests.fitting.test_horses_pages import (
-    SIGNED_IN,
-    at,
-    days_ago,
-    text_of,
-    youngster,
-)
-from tests.make import make_bit, make_horse, make_measurement
+from tests.fitting.making_youngster import at, days_ago, text_of, youngster
+from tests.make import SIGNED_IN, make_bit, make_horse, make_measurement
 
 GIVEN = {"weight": 300.0, "condition_score": 5.0, "nose_gap": 20.0}  # else mm
 TACK = 1  # first wearings; what was tried on is read for growth already

@@ -14,8 +14,8 @@ from fitting.reads.outlook import seen_of
 from fitting.reads.today import today_in
 from starting.models import Session, SessionWorn
 from starting.writes import replan
-from tests.fitting.test_beside_pages import SIGNED_IN, beside
-from tests.make import make_bit, make_horse, make_measurement
+from tests.fitting.test_beside_pages import beside
+from tests.make import SIGNED_IN, make_bit, make_horse, make_measurement
 
 MOUTH = "mouth_width"
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import date, timedelta
 from typing import Any
 
 import pytest
@@ -12,32 +11,8 @@ from django.urls import reverse
 from fitting.models import Horse, Yard
 from fitting.reads.today import today_in
 from starting.writes import replan
-from tests.make import make_horse, make_measurement, make_yard
-
-SIGNED_IN = 3  # session, user, membership with its yard
-
-
-def at(name: str, *args: Any) -> str:
-    return reverse(f"fitting:{name}", args=["sallow-end", *args])
-
-
-def text_of(client: Client, address: str, status: int = 200) -> str:
-    response = client.get(address)
-    assert response.status_code == status
-    return response.content.decode()
-
-
-def days_ago(yard: Yard, days: int) -> date:
-    return today_in(yard) - timedelta(days=days)
-
-
-def youngster(yard: Yard, name: str = "Pennyroyal", readings: int = 5) -> Horse:
-    horse = make_horse(yard, name=name, foaled=days_ago(yard, 930).isoformat())
-    for number in range(readings):
-        on = days_ago(yard, 10 * number + 10)
-        make_measurement(horse, on=on, value=1310 - number)
-    return horse
-
+from tests.fitting.making_youngster import at, days_ago, text_of, youngster
+from tests.make import SIGNED_IN, make_horse, make_measurement, make_yard
 
 # The list
 

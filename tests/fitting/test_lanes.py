@@ -16,7 +16,7 @@ from fitting.drawings.charts import (
 )
 from fitting.drawings.lanes import MOST_LANES, beside, lanes, wanted
 from fitting.drawings.scale import NARROW, WIDE, Plot, Unit
-from tests.fitting.test_drawings import CHART, parsed
+from tests.fitting.making_charts import CHART, parsed
 
 BIT = Lane(number=1, good=((1240, 1280),), least=1200, most=1300)
 HOLES = Lane(

@@ -13,7 +13,6 @@ from fitting.models import Horse, Measurement, Yard
 from fitting.reads.today import today_in
 from starting.writes import replan
 from tests.fitting.making_measured import (
-    SIGNED_IN,
     at,
     body_of,
     box,
@@ -22,7 +21,7 @@ from tests.fitting.making_measured import (
     pennyroyal,
     said,
 )
-from tests.make import make_bit, make_horse, make_measurement, make_yard
+from tests.make import SIGNED_IN, make_bit, make_horse, make_measurement, make_yard
 
 
 @pytest.fixture

@@ -12,16 +12,8 @@ from django.test import Client
 from fitting.models import Horse, Measurement, Yard
 from fitting.reads.today import today_in
 from starting.writes import replan
-from tests.fitting.making_measured import (
-    SIGNED_IN,
-    at,
-    body_of,
-    box,
-    days_ago,
-    pennyroyal,
-    said,
-)
-from tests.make import make_measurement
+from tests.fitting.making_measured import at, body_of, box, days_ago, pennyroyal, said
+from tests.make import SIGNED_IN, make_measurement
 
 
 @pytest.fixture

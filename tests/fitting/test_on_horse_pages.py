@@ -13,6 +13,7 @@ from fitting.models import Horse, Part, SetPart, Tack, TackSet, TryOn, Yard
 from fitting.pictured import TOO_YOUNG
 from fitting.writes.touch import touch
 from starting.writes.replan import ensure_planned
+from tests.fitting.making_tried import brown_bridle
 from tests.make import make_bit, make_horse, make_measurement, make_yard
 
 
@@ -26,11 +27,7 @@ def tansy(yard: Yard) -> Horse:
 
 @pytest.fixture
 def bridle(yard: Yard) -> Tack:
-    row = Tack.objects.create(yard=yard, key="brown", name="Brown", kind="bridle")
-    Part.objects.create(
-        tack=row, part="headpiece", length_mm=540, holes=7, spacing_mm=16
-    )
-    Part.objects.create(tack=row, part="cheekpieces", length_mm=200, holes=7)
+    row = brown_bridle(yard)
     Part.objects.create(tack=row, part="browband", length_mm=300)
     return row
 

@@ -13,9 +13,7 @@ from fitting.models import Horse, WrittenOnce
 from fitting.photos import MOST_BYTES
 from fitting.reads.today import today_in
 from tests.fitting.making_photos import all_files, at, files_of, sent, upload
-from tests.make import make_measurement, make_photo, make_picture
-
-SIGNED_IN = 3  # session, user, membership with its yard
+from tests.make import SIGNED_IN, make_measurement, make_photo, make_picture
 
 
 @pytest.mark.parametrize("role", ["keeper", "helper"])

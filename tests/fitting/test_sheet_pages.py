@@ -19,8 +19,8 @@ from fitting.reads.sheet import sheet_of
 from fitting.reads.today import today_in
 from starting.writes import replan
 from tests.browser import launch, need_chromium
-from tests.fitting.making_measured import SIGNED_IN, at, body_of, days_ago, pennyroyal
-from tests.make import make_horse, make_measurement, make_member
+from tests.fitting.making_measured import at, body_of, days_ago, pennyroyal
+from tests.make import SIGNED_IN, make_horse, make_measurement, make_member
 
 
 @pytest.fixture

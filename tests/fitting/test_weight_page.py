@@ -15,8 +15,8 @@ from fitting.models import Horse, Yard
 from fitting.reads.today import today_in
 from starting.models import Person, Plan
 from starting.writes import replan
-from tests.fitting.making_measured import SIGNED_IN, at, body_of, days_ago, pennyroyal
-from tests.make import make_horse, make_measurement
+from tests.fitting.making_measured import at, body_of, days_ago, pennyroyal
+from tests.make import SIGNED_IN, make_horse, make_measurement
 
 NEVER_DOSE = "Never use this figure to dose medicine: ask your vet."
 

@@ -17,7 +17,6 @@ from tests.make import make_horse
 STEPS = tuple(stage.key for stage in shipped().stages)
 BEFORE_BRIDLE = STEPS[: STEPS.index("bridle")]
 TICKS = tuple(check.key for check in shipped().stage("bridle").checks)
-SIGNED_IN = 3  # session, person, membership with its yard
 
 
 def today(yard: Yard) -> date:

@@ -15,12 +15,11 @@ from starting.care import say_date
 from starting.gates.mouth import FIRST_BIT_DAYS
 from starting.models import CareVisit, Incident, OffWork, Rest
 from starting.writes import today_in
-from tests.make import make_horse
+from tests.make import SIGNED_IN, make_horse
 from tests.starting.making_care import at, teeth, text_of
 
 Queries = Callable[[int], AbstractContextManager[Any]]
 FORMS = ("add-care", "add-rest", "add-off-work", "add-incident")
-SIGNED_IN = 3  # session, user, membership with its yard
 PAGE = 6  # the horse, four kinds of record, its outlook
 
 

@@ -13,13 +13,14 @@ from hypothesis import strategies as st
 from fitting.age import read_foaled
 from starting.gates import CareDone, GateAnswer, Off, Passed, RestSpan, gates_of, holds
 from starting.gates.season import answer_in, winters_ahead
-from starting.outlook import HorseFacts, YardFacts
+from starting.outlook import HorseFacts
 from starting.outlook.again import of_step
 from starting.outlook.compute import _sight
-from starting.outlook.work import horse_ahead, yard_days
+from starting.outlook.work import yard_days
 from starting.programme import shipped
 from starting.progress import Incident
-from starting.schedule import HorseAhead, PlannedStage, plan_yard
+from starting.schedule import PlannedStage, plan_yard
+from tests.starting.making_ahead import ahead_of
 from tests.starting.making_outlook import (
     BEFORE_THE_BRIDLE,
     TODAY,
@@ -45,12 +46,6 @@ def ready_for_the_roller(**fields: Any) -> HorseFacts:
 def reason(stage: str, on: date) -> Passed:
     why = "The sand is dry."
     return Passed(stage=stage, gate="season", reason=why, who="Jo", on=on)
-
-
-def ahead_of(horse: HorseFacts, yard: YardFacts, on: date) -> HorseAhead:
-    sight = _sight(yard, horse, on)
-    assert sight.facts is not None
-    return horse_ahead(horse, sight.facts, sight.gates, on)
 
 
 def planned(

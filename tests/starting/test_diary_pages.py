@@ -16,7 +16,7 @@ from starting.dated import month_of, open_until
 from starting.models import CareVisit, DiaryEntry, OffWork
 from starting.writes import replan, today_in
 from starting.writes.publish import published
-from tests.make import make_bit, make_horse, make_measurement
+from tests.make import SIGNED_IN, make_bit, make_horse, make_measurement
 from tests.starting.making_diary import (
     address,
     again,
@@ -29,7 +29,6 @@ from tests.starting.making_diary import (
 
 __all__ = ["tansy", "today"]
 
-SIGNED_IN = 3  # session, user, membership with its yard
 LONG = "Marjoram of the Thistlethwaitesbottom Meadows, called Marjie"
 
 

@@ -15,8 +15,8 @@ from pytest_django.live_server_helper import LiveServer
 from fitting.models import Horse, Yard
 from starting.models import CareVisit, Person
 from tests.browser import phone_of, whole
-from tests.make import make_horse, make_measurement, make_member
-from tests.starting.making_log import SIGNED_IN, planned, today
+from tests.make import SIGNED_IN, make_horse, make_measurement, make_member
+from tests.starting.making_log import planned, today
 
 QUERIES = 4  # people, outlooks, horses with their plans, diary
 

@@ -11,13 +11,13 @@ from fitting.models import FirstWorn, Horse, SetPart, Tack, TackSet, Yard
 from starting.models import OffWork, Session, SessionWorn
 from starting.reads.facts import yard_facts
 from tests.make import (
+    SIGNED_IN,
     make_bit,
     make_horse,
     make_user,
     make_yard,
 )
 from tests.starting.making_log import (
-    SIGNED_IN,
     TICKS,
     make_session,
     make_youngster,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from datetime import date, timedelta
+from datetime import date
 from itertools import combinations
 from random import Random
 
@@ -12,25 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from starting.measuring import Due, MeasuringDay, shared_days
-
-# 2 Mar 2026 is a Monday.
-TODAY = date(2026, 3, 2)
-EVERY_DAY = frozenset(range(7))
-
-
-def day(n: int) -> date:
-    return TODAY + timedelta(days=n)
-
-
-def make_due(first: int, last: int, measure: str = "brow", horse: str = "") -> Due:
-    return Due(
-        measure=measure,
-        useful_from=day(first),
-        due_by=day(last),
-        because="stands 56 days",
-        horse=horse,
-    )
-
+from tests.starting.making_measuring import EVERY_DAY, TODAY, day, make_due
 
 windows = st.builds(
     lambda first, length, horse: make_due(first, first + length, horse=horse),

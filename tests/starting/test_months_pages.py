@@ -15,9 +15,8 @@ from fitting.drawings.months import month_after
 from fitting.models import FirstWorn, Horse, Yard
 from starting.models import CareVisit, Incident, LastTold, Moved, OffWork, Rest
 from starting.writes import replan
-from tests.make import make_bit, make_horse, make_measurement
+from tests.make import SIGNED_IN, make_bit, make_horse, make_measurement
 from tests.starting.making_log import (
-    SIGNED_IN,
     make_session,
     make_youngster,
     not_planned,

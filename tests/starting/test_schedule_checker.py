@@ -153,7 +153,7 @@ def test_a_rest_that_begins_while_its_gate_is_shut_is_seen() -> None:
 
 
 PLAN = """
-from tests.starting.test_dated_gates_ahead import ahead_of
+from tests.starting.making_ahead import ahead_of
 from tests.starting.making_outlook import TODAY, horse_facts, yard_facts
 from fitting.age import read_foaled
 from starting.outlook.work import yard_days

@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from starting.measuring import Due, Errand, MeasuringDay, SharedDays, shared_days
-from tests.starting.test_measuring import EVERY_DAY, TODAY, day, make_due
+from tests.starting.making_measuring import EVERY_DAY, TODAY, day, make_due
 
 windows = st.tuples(st.integers(-6, 18), st.integers(0, 8)).map(
     lambda pair: (pair[0], pair[0] + pair[1])

@@ -12,9 +12,8 @@ from django.urls import reverse
 from fitting.models import Horse, Yard
 from starting.models import CareVisit, OffWork, Person, StageRecord, WentAhead
 from starting.programme import shipped
-from tests.make import make_horse, make_measurement
+from tests.make import SIGNED_IN, make_horse, make_measurement
 from tests.starting.making_log import (
-    SIGNED_IN,
     make_session,
     make_youngster,
     not_planned,

@@ -11,9 +11,8 @@ from django.urls import reverse
 from fitting.models import Yard
 from starting.models import OffWork
 from starting.writes import replan, today_in
-from tests.make import make_bit, make_horse, make_measurement
+from tests.make import SIGNED_IN, make_bit, make_horse, make_measurement
 
-SIGNED_IN = 3  # session, user, membership with its yard
 PAGES = ("today", "write", "plan")
 
 
