@@ -157,6 +157,11 @@ _LENGTH_LIMITS: Final = {
 _ANY_LENGTH: Final = (100.0, 3_500.0)
 
 
+def has_holes(kind: str) -> bool:
+    """Whether a kind of tack has a part that does up on holes."""
+    return not WITHOUT_HOLES.issuperset(PARTS_OF_KIND[kind])
+
+
 def part_word(part: str) -> str:
     """Return what a part is called on a page."""
     return PART_WORDS.get(part, part)

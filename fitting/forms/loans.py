@@ -12,7 +12,7 @@ from django.db.models import Max
 from fitting.forms.base import KeptForm
 from fitting.forms.days import not_to_come
 from fitting.models import Loan, Tack
-from fitting.pieces import MOST_HOLES
+from fitting.pieces import MOST_HOLES, has_holes
 
 
 class LoanForm(KeptForm):
@@ -50,17 +50,24 @@ class LoanForm(KeptForm):
             required=False,
         )
         self.fields["seen_lender"].initial = tack.belongs_to
-        self.fields["own_hole"] = forms.IntegerField(
+        if has_holes(tack.kind) or self.instance.own_hole:
+            self.fields["own_hole"] = self._own_hole()
+        else:
+            del self.fields["own_hole"]
+        if not self.instance.pk:
+            del self.fields["returned"]
+            self.initial["start"] = today
+        self.order_fields(self.field_order)
+
+    @staticmethod
+    def _own_hole() -> forms.Field:
+        return forms.IntegerField(
             label="The lender\u2019s own hole",
             help_text="Put it back on this hole. Hole 1 is nearest the tip.",
             min_value=1,
             max_value=MOST_HOLES,
             required=False,
         )
-        if not self.instance.pk:
-            del self.fields["returned"]
-            self.initial["start"] = today
-        self.order_fields(self.field_order)
 
     def clean_own_hole(self) -> int | None:
         """Refuse a hole that the item has not."""

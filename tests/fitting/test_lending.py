@@ -146,6 +146,18 @@ def test_a_hole_the_item_has_not_is_refused(keeper: Client, yard: Yard) -> None:
     assert Loan.objects.get().own_hole == 7
 
 
+def test_no_hole_is_asked_of_what_has_none(keeper: Client, yard: Yard) -> None:
+    rug = Tack.objects.create(yard=yard, key="rug", name="Rain rug", kind="rug")
+    asks = {}
+    for item in (make_bridle(yard), make_bit(yard), rug):
+        page = keeper.get(lend(yard, item)).content.decode()
+        asks[item.kind] = 'name="own_hole"' in page
+        assert ("own hole is kept" in page) is asks[item.kind]
+    assert asks == {"bridle": True, "bit": False, "rug": False}
+    keeper.post(lend(yard, rug), {"to": make_horse(yard).pk, "own_hole": "3"})
+    assert Loan.objects.get().own_hole is None
+
+
 def test_another_lender_written_meanwhile_is_not_lost(
     keeper: Client, yard: Yard
 ) -> None:
