@@ -11,8 +11,9 @@ from django.db.models import Max
 
 from fitting.forms.base import KeptForm
 from fitting.forms.days import not_to_come
+from fitting.forms.holes import HoleField
 from fitting.models import Loan, Tack
-from fitting.pieces import MOST_HOLES, has_holes
+from fitting.pieces import has_holes
 
 
 class LoanForm(KeptForm):
@@ -40,7 +41,13 @@ class LoanForm(KeptForm):
         self.instance.tack = self.tack = tack
         self.today = today
         self.fields["to"] = forms.ModelChoiceField(
-            tack.yard.horses.all(), label="Lent to", empty_label="choose a horse"
+            tack.yard.horses.all(),
+            label="Lent to",
+            empty_label="choose a horse",
+            error_messages={
+                "required": "Choose a horse.",
+                "invalid_choice": "No such horse stands here now: choose again.",
+            },
         )
         self.fields["lender"] = forms.CharField(
             label="Whose it is",
@@ -61,12 +68,9 @@ class LoanForm(KeptForm):
 
     @staticmethod
     def _own_hole() -> forms.Field:
-        return forms.IntegerField(
+        return HoleField(
             label="The lender\u2019s own hole",
             help_text="Put it back on this hole. Hole 1 is nearest the tip.",
-            min_value=1,
-            max_value=MOST_HOLES,
-            required=False,
         )
 
     def clean_own_hole(self) -> int | None:

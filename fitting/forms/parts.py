@@ -10,12 +10,12 @@ from django.utils.safestring import mark_safe
 
 from fitting.drawings.bits import cheek_picture, mouthpiece_picture
 from fitting.forms.base import LengthField
+from fitting.forms.holes import HoleField
 from fitting.models import Part
 from fitting.pieces import (
     CHOICES,
     COUNTS,
     FINE,
-    MOST_HOLES,
     SIZES,
     Asked,
     asked_for,
@@ -109,7 +109,7 @@ class PartForm(forms.Form):
                 unit=self.unit, widget=forms.TextInput(attrs=attrs), **given
             )
         if asked.key in COUNTS:
-            return forms.IntegerField(min_value=1, max_value=MOST_HOLES, **given)
+            return HoleField(**given)
         if asked.key in CHOICES:
             choices = [("", "not written down"), *_pictured(asked.key)]
             return forms.ChoiceField(choices=choices, widget=forms.RadioSelect, **given)

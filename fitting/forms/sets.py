@@ -81,6 +81,7 @@ class SetForm(KeptForm):
         return forms.ChoiceField(
             label=slot.label.capitalize(),
             choices=[*NOBODY, *having, *others],
+            error_messages={"invalid_choice": "No such item hangs here now."},
             required=False,
             initial=str(kept or ""),
         )

@@ -12,6 +12,7 @@ from django.core.exceptions import ValidationError
 
 from fitting.forms.base import KeptForm
 from fitting.forms.days import day_with
+from fitting.forms.holes import HoleField
 from fitting.forms.photos import PhotoField
 from fitting.models import Horse, TryOn, TryOnPart
 from fitting.nose_gap import FINGER_MM, NoseGap, UnreadableGapError, read_gap
@@ -165,13 +166,11 @@ class TryOnForm(KeptForm):
         most = max(part.holes or MOST_HOLES, kept.hole or 0 if kept else 0)
         before = kept.hole if self.instance.pk and kept else self._reckoned(part)
         if not is_tapped(part):
-            return forms.IntegerField(
+            return HoleField(
+                most=most,
+                too_many=_too_many(part.holes),
                 label="On hole",
                 help_text=COUNTED,
-                min_value=1,
-                max_value=most,
-                error_messages={"max_value": _too_many(part.holes)},
-                required=False,
                 initial=before,
             )
         return forms.TypedChoiceField(

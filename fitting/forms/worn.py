@@ -35,6 +35,7 @@ class FirstWornForm(OnceForm):
         label="Which item",
         required=False,
         empty_label="not known, or not here",
+        error_messages={"invalid_choice": "No such item is here now: choose again."},
     )
     on = DayField(label="Day")
     who = forms.CharField(label="Who was there", max_length=60, required=False)

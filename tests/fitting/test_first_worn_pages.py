@@ -9,7 +9,7 @@ from django.test import Client
 from django.urls import reverse
 
 from fitting.models import FirstWorn, Horse, Yard
-from tests.make import make_bit, make_horse
+from tests.make import make_bit, make_horse, make_yard
 
 pytestmark = pytest.mark.django_db
 DAY = date(2026, 5, 2)
@@ -71,3 +71,14 @@ def test_nobody_overwrites_a_first_time_unseen(helper: Client, tansy: Horse) -> 
     assert helper.post(address, now).status_code == 302
     row.refresh_from_db()
     assert row.how_it_went == "Chewed."
+
+
+def test_an_item_that_is_not_here_is_refused_in_plain_words(
+    helper: Client, tansy: Horse
+) -> None:
+    theirs = make_bit(make_yard())
+    said = {"kind": "bit", "tack": str(theirs.pk), "on": DAY.isoformat()}
+    page = helper.post(new(tansy), said)
+    assert page.status_code == 422
+    assert "No such item is here now: choose again." in page.content.decode()
+    assert not FirstWorn.objects.exists()

@@ -93,8 +93,9 @@ def test_a_refusal_stands_by_its_field_and_nothing_is_lost(
     [
         ({"noseband-shortest": "27 in", "noseband-longest": "22 in"}, "no longer than"),
         ({"whole-holes": "5", "whole-hole": "6"}, "It has 5 holes"),
-        ({"headpiece-holes": "0"}, "greater than or equal to 1"),
-        ({"headpiece-holes": "400"}, "less than or equal to 40"),
+        ({"headpiece-holes": "0"}, "Holes are counted from 1."),
+        ({"headpiece-holes": "seven"}, "Holes are counted: a whole number"),
+        ({"headpiece-holes": "400"}, "At most 40."),
     ],
 )
 def test_a_part_that_contradicts_itself_is_refused(

@@ -64,7 +64,7 @@ def test_an_empty_set_a_double_one_and_a_strangers_item_are_refused(
     page = keeper.post(address, double).content.decode()
     assert "A whole bridle has its own headpiece" in page
     page = keeper.post(address, {"name": "Best", "bit": theirs.pk}).content.decode()
-    assert "Select a valid choice" in page
+    assert "No such item hangs here now." in page
     taken = {"name": "Brown bridle", "headpiece": bridle.pk}
     assert "An item bears that name" in keeper.post(address, taken).content.decode()
     assert not TackSet.objects.exists()
@@ -97,8 +97,8 @@ def test_a_loan_to_a_strangers_horse_or_on_no_hole_is_refused(
     address = reverse("fitting:lend", args=[yard.slug, bridle.key])
     page = keeper.post(address, {"to": theirs.pk, "own_hole": "-1"})
     assert page.status_code == 422
-    assert "Select a valid choice" in page.content.decode()
-    assert "greater than or equal to 1" in page.content.decode()
+    assert "No such horse stands here now: choose again." in page.content.decode()
+    assert "Holes are counted from 1." in page.content.decode()
 
 
 # Who may

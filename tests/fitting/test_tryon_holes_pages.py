@@ -67,8 +67,8 @@ def test_unknown_or_many_holes_are_a_number_to_type(
     [
         (None, "41", "At most hole 40."),
         (13, "14", "It has 13 holes."),
-        (None, "0", "greater than or equal to 1"),
-        (None, "third", "Enter a whole number."),
+        (None, "0", "Holes are counted from 1."),
+        (None, "third", "Holes are counted: a whole number"),
     ],
 )
 def test_a_hole_that_is_none_is_refused_and_nothing_is_lost(
