@@ -46,10 +46,11 @@ class FitsLook:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Thing:
-    """A horse, or an item or set: its name and where its name leads."""
+    """A horse, or an item or set: its name, where that leads, its place on the page."""
 
     name: str
     href: str
+    place: str = ""
 
 
 class Named(NamedTuple):
@@ -180,19 +181,19 @@ def _runs(
     alike: dict[tuple[str, str], list[tuple[Thing, ItemLook]]] = {}
     for thing, look in cells:
         if look is not None:
-            more = "" if look.answer in _FITS else look.more
+            more = "" if look.answer in FITS else look.more
             alike.setdefault((look.answer, more), []).append((thing, look))
     order = sorted(alike, key=lambda key: (_PLACES[key[0]], key[1]))
     return tuple(_run(alike[key], few=few) for key in order)
 
 
 _PLACES: Final[dict[str, int]] = {a: place for place, a in enumerate(BEST_FIRST)}
-_FITS: Final = frozenset({Answer.GOOD, Answer.WATCH})
+FITS: Final = frozenset({Answer.GOOD, Answer.WATCH})
 
 
 def _run(alike: Sequence[tuple[Thing, ItemLook]], *, few: bool) -> Run:
     look = alike[0][1]
-    named = few or look.answer in _FITS
+    named = few or look.answer in FITS or len(alike) == 1  # its name is as short
     return Run(
         answer=look.answer,
         names=tuple(
@@ -201,7 +202,7 @@ def _run(alike: Sequence[tuple[Thing, ItemLook]], *, few: bool) -> Run:
         if named
         else (),
         count=len(alike),
-        more="" if look.answer in _FITS else look.more,
+        more="" if look.answer in FITS else look.more,
     )
 
 

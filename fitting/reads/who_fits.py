@@ -19,6 +19,7 @@ from fitting.pieces import KIND_WORDS
 from fitting.reads.growths import known_of
 from fitting.reads.wearers import wearer_on
 from fitting.who_fits import (
+    MOST_NAMED,
     By,
     Ends,
     FitsLook,
@@ -76,6 +77,17 @@ class WhoFitsPage:
     def by_horse(self) -> bool:
         """Whether a row is a horse, and its names are items."""
         return self.asked.by == "horse"
+
+    @property
+    def in_short(self) -> bool:
+        """Whether there are so many horses that only what fits them is told at once."""
+        return self.by_horse and self.horses > MOST_NAMED
+
+    @property
+    def places(self) -> tuple[Thing, ...]:
+        """The horses to go to, where they are many."""
+        rows = [row.thing for group in self.groups for row in group.rows]
+        return tuple(rows) if self.in_short else ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -158,10 +170,7 @@ def _sight(
     yard: Yard, rows: Sequence[Horse], looks: Mapping[str, FitsLook], kind: str
 ) -> _Sight:
     start = reverse("fitting:horses", args=(yard.slug,))
-    horses = [
-        (row.key, Thing(name=row.name, href=f"{start}{row.key}/tack/"), row.grown)
-        for row in rows
-    ]
+    horses = [(row.key, _horse(row, start), row.grown) for row in rows]
     return _Sight(
         items=_items(yard, kind),
         young=tuple((key, thing) for key, thing, grown in horses if not grown),
@@ -171,6 +180,11 @@ def _sight(
             for key, found in looks.items()
         },
     )
+
+
+def _horse(row: Horse, start: str) -> Thing:
+    href = f"{start}{row.key}/tack/"
+    return Thing(name=row.name, href=href, place=f"of-{row.key}")
 
 
 def _items(yard: Yard, kind: str) -> tuple[_Item, ...]:

@@ -181,9 +181,11 @@ def beside_mark_tag(at: int) -> SafeString:
 
 
 @register.simple_tag(name="who_fits")
-def who_fits_tag(said: Sequence[Row], *, by_horse: bool = False) -> SafeString:
+def who_fits_tag(
+    said: Sequence[Row], *, by_horse: bool = False, in_short: bool = False
+) -> SafeString:
     """Show rows: those that are answered alike by a sign, its word, their names."""
-    drawn = runs.rows(said, of_horse=by_horse)
+    drawn = runs.rows(said, of_horse=by_horse, folded=in_short)
     return mark_safe(drawn)  # noqa: S308 - escaped where it is written
 
 

@@ -8,10 +8,11 @@ from datetime import timedelta
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from django.urls import reverse
-from playwright.sync_api import Page
+from playwright.sync_api import Page, expect
 from pytest_django.live_server_helper import LiveServer
 
 from fitting.models import Yard
+from fitting.who_fits import MOST_NAMED
 from starting.writes import replan, today_in
 from tests.make import make_bit, make_horse, make_measurement, make_yard
 from tests.test_pages_in_browser import faults, phone, sign_in
@@ -108,6 +109,34 @@ def test_the_pages_are_whole_at_every_width(
             phone.goto(live_server.url + address)
             found += [f"{address} {width} {fault}" for fault in faults(phone, Axe())]
     assert not found, "\n".join(found)
+
+
+@pytest.mark.django_db(transaction=True)
+def test_of_many_horses_what_does_not_fit_is_folded_and_on_paper_whole(
+    phone: Page, live_server: LiveServer
+) -> None:
+    yard = make_fitted_yard()
+    for number in range(1, MOST_NAMED):
+        make_horse(yard, name=f"Foal {number}")
+    replan(yard, today_in(yard))
+    sign_in(phone, yard, live_server.url)
+    who = reverse("fitting:who-fits", args=[yard.slug])
+    phone.goto(f"{live_server.url}{who}?by=horse")
+    row = phone.locator("#of-tansy")
+    narrow, eggbutt = (row.get_by_role("link", name=n) for n in ("Narrow", "Eggbutt"))
+    expect(eggbutt).to_be_visible()
+    expect(narrow).not_to_be_visible()
+    phone.get_by_text("Go to one of 10 horses").click()
+    phone.get_by_role("link", name="Tansy", exact=True).first.click()
+    assert phone.url.endswith("#of-tansy")
+    row.get_by_text("2 no", exact=True).click()
+    expect(narrow).to_be_visible()
+    assert list(faults(phone, Axe())) == []
+    phone.goto(f"{live_server.url}{who}?by=horse")
+    expect(narrow).not_to_be_visible()
+    phone.emulate_media(media="print")
+    expect(narrow).to_be_visible()
+    expect(phone.get_by_text("Go to one of")).not_to_be_visible()
 
 
 @pytest.mark.django_db(transaction=True)

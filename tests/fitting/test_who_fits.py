@@ -8,7 +8,7 @@ import msgspec
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fitting.drawings.runs import runs
+from fitting.drawings.runs import rows, runs
 from fitting.fit import Answer, Finding, Part, fits
 from fitting.tryons import TryOn
 from fitting.who_fits import (
@@ -149,6 +149,61 @@ def test_of_many_horses_those_it_does_not_fit_are_counted() -> None:
     assert [one.name for one in good.names] == ["h0"]
     assert (no.names, no.count) == ((), MOST_NAMED)
     assert f"{MOST_NAMED} horses" in runs(row.runs)
+
+
+def test_one_alone_that_it_does_not_fit_is_named_among_many() -> None:
+    keys = [f"h{n}" for n in range(MOST_NAMED + 1)]
+    looks = {key: {"Bit": ItemLook("Bit", Answer.GOOD)} for key in keys}
+    looks["h0"] = {"Bit": ItemLook("Bit", Answer.NO, more="too wide")}
+    horses = [(key, thing(key)) for key in keys]
+    (row,) = by_items([thing("Bit")], horses, looks)
+    assert [one.name for one in row.runs[1].names] == ["h0"]
+
+
+def many_on_one(**answers: int) -> str:
+    """Return the row, in short, of a horse that so many items are so on."""
+    looks = [
+        ItemLook(f"{answer} {n}", Answer(answer), more="why" if answer == "no" else "")
+        for answer, many in answers.items()
+        for n in range(many)
+    ]
+    items = [thing(look.item) for look in looks]
+    horse = Thing(name="Tansy", href="/t/", place="of-tansy")
+    on = {"t": {look.item: look for look in looks}}
+    return rows(by_horses(items, [("t", horse)], on), of_horse=True, folded=True)
+
+
+def test_of_many_horses_only_what_fits_is_told_at_once() -> None:
+    shown, _, folded = many_on_one(good=2, watch=1, not_known=3, no=4).partition(
+        "<details data-whole>"
+    )
+    assert 'id="of-tansy"' in shown
+    assert "good 0" in shown
+    assert "good 1" in shown
+    assert "watch 0" in shown
+    assert "<summary>3 can&#x27;t say, 4 no</summary>" in folded
+    assert "3 items" in folded
+    assert "why: " in folded
+    assert "4 items" in folded
+    assert "good" not in folded
+
+
+def test_of_much_that_fits_the_first_are_told_and_none_is_lost() -> None:
+    said = many_on_one(good=MOST_NAMED + 5, watch=MOST_NAMED + 1)
+    shown, _, folded = said.partition("<details data-whole>")
+    assert "<summary>5 more good</summary>" in folded
+    for n in range(MOST_NAMED + 5):
+        assert said.count(f">good {n}</a>") == 1
+        assert (f">good {n}</a>" in shown) == (n < MOST_NAMED)
+    for n in range(MOST_NAMED + 1):  # one more would take as much room as its name
+        assert f">watch {n}</a>" in shown
+
+
+def test_nothing_is_folded_where_all_is_told_at_once() -> None:
+    said = many_on_one(good=3)
+    assert "<details" not in said
+    assert "good 2" in said
+    assert "<ul" not in many_on_one(no=2).partition("<details")[0]
 
 
 def test_a_horse_lists_the_items_in_their_order() -> None:
