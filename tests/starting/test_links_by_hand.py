@@ -115,11 +115,11 @@ def test_two_first_polls_at_once_both_get_the_file(
     by_hand(planned)
     others: list[Any] = []
 
-    def meanwhile(*asked: Any) -> Any:
+    def meanwhile(*asked: Any, **told: Any) -> Any:
         """Poll once more, after the first has looked for a file and found none."""
         monkeypatch.undo()
         others.append(client.get(ADDRESS))
-        return render_anew(*asked)
+        return render_anew(*asked, **told)
 
     monkeypatch.setattr("starting.writes.calendar_files.render_anew", meanwhile)
     answers = [client.get(ADDRESS), *others]
