@@ -43,8 +43,8 @@ def asks(client: Client, address: str, **asked: str) -> int:
 def rows_of(page: str) -> dict[str, str]:
     """Return what the page says in each row, by the row's name, without its tags."""
     found = {}
-    for row in page.split('<div class="fits-row">')[1:]:
-        text = "".join(part.partition(">")[2] for part in f">{row}".split("<"))
+    for row in page.split('<div class="fits-row"')[1:]:
+        text = "".join(part.partition(">")[2] for part in f"<{row}".split("<"))
         name, _, rest = text.strip().partition(" ")
         found[name] = rest.partition("A forecast is no promise")[0]
     return found
