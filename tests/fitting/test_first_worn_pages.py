@@ -82,3 +82,14 @@ def test_an_item_that_is_not_here_is_refused_in_plain_words(
     assert page.status_code == 422
     assert "No such item is here now: choose again." in page.content.decode()
     assert not FirstWorn.objects.exists()
+
+
+def test_a_horse_of_which_nothing_is_written_is_not_said_to_have_worn_nothing(
+    helper: Client, viewer: Client, tansy: Horse
+) -> None:
+    address = reverse("fitting:worn", args=[tansy.yard.slug, tansy.key])
+    for client in (helper, viewer):
+        page = client.get(address).content.decode()
+        assert "Nothing written of it yet" in page
+        assert "may have been worn all the same" in page
+        assert "Nothing worn" not in page

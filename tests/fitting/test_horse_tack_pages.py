@@ -24,7 +24,7 @@ def test_a_horse_without_tack_is_told_the_first_act(
     page = fits_page(keeper, tansy)
     assert "No tack on the pegs" in page
     assert "Put up an item" in page
-    assert "Nothing worn yet." in page
+    assert "Nothing written of what she has worn." in page
 
 
 def test_sets_come_first_then_each_kind_with_answer_hole_and_reason(
