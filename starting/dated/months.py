@@ -8,7 +8,6 @@ from datetime import date, timedelta
 from typing import Final
 
 YEARS: Final = range(2000, 2100)  # ours: further off no horse of today is brought on
-DAYS_OF_WEEK: Final = 7
 _MONTH: Final = re.compile(r"([0-9]{4})-(0[1-9]|1[0-2])")
 
 

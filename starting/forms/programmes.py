@@ -34,12 +34,6 @@ MONTHS: Final = PAIRS["typical_months"]
 SINGLE: Final = (
     "earliest_months", "min_good_sessions", "days_in_a_row", "refresh_after_days",
 )  # fmt: skip
-OF_SESSIONS: Final = frozenset(
-    [
-        "min_good_sessions", "days_in_a_row", "refresh_after_days",
-        "typical_sessions", "minutes", "days_a_week",
-    ]
-)  # fmt: skip
 AGES_NOTE: Final = (
     "Ages are earliest starting points, not targets. Limbs are done well before the"
     " spine; size and breed do not show that a horse is ready. Ask your vet."

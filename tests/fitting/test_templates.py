@@ -210,19 +210,3 @@ def test_an_empty_place_names_the_first_act_and_a_second_way() -> None:
     assert 'class="strap" href="new/"' in page
     assert 'href="try/"' in page
     assert "#knot-open" in page
-
-
-def test_what_was_understood_carries_its_tone_and_its_meanings() -> None:
-    page = render_to_string(
-        "_parts/_understood.html",
-        {
-            "tone": "no",
-            "id": "croup_said",
-            "said": "13.4 cannot be read.",
-            "why": "A hand has four inches.",
-            "name": "croup_meant",
-            "meant": [{"value": "13.3", "label": "13.3, 139.7 cm"}],
-        },
-    )
-    assert 'class="said is-no" id="croup_said"' in page
-    assert 'name="croup_meant" value="13.3"' in page
