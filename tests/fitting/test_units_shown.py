@@ -35,17 +35,11 @@ from fitting.units import (
 from tests.fitting.making_units import LENGTH_UNITS, WEIGHT_UNITS, size_of
 
 IN_MM = Fraction(254, 10)
-
 EIGHTHS = ["", "⅛", "¼", "⅜", "½", "⅝", "¾", "⅞"]
-
 HEIGHT_UNITS: list[HeightUnit] = ["hands", "cm"]
-
 heights_mm = st.floats(301, 2499)
-
 lengths_mm = st.floats(1, 5000)
-
 weights_kg = st.floats(5, 2000)
-
 READERS: list[Callable[[str], Length | Weight]] = [
     *(partial(read_height, unit=unit) for unit in HEIGHT_UNITS),
     *(partial(read_length, unit=unit) for unit in LENGTH_UNITS),
