@@ -9,6 +9,7 @@ from typing import Final
 from fitting.fit.answers import WORST_FIRST, Answer, Finding
 from fitting.looks import Band, MeasureLook, Seen
 from fitting.readings import Units, show_between
+from fitting.units import LengthUnit, show_off
 
 WORDS: Final = {
     Answer.GOOD: "good",
@@ -21,10 +22,13 @@ ROOM_MOVED_MM: Final = 0.5  # ours: a bit's room each side that moves less is no
 MOST_SAID: Final = 5
 
 
-def changes(before: Seen | None, after: Seen | None) -> tuple[str, ...]:
+def changes(
+    before: Seen | None, after: Seen | None, unit: LengthUnit
+) -> tuple[str, ...]:
     """Return what changed for the tack between two looks at a horse, worst first.
 
-    An item counts as its worst part. Nothing is said of what stays as it was.
+    An item counts as its worst part. Nothing is said of what stays as it was. ``unit``:
+    the yard's, that room is told in.
     """
     if before is None or after is None:
         return ()
@@ -33,11 +37,14 @@ def changes(before: Seen | None, after: Seen | None) -> tuple[str, ...]:
     for item, finding in _items(after.fits):
         former = was.get(item)
         if former is not None and _differs(former, finding):
-            found.append((WORST_FIRST.index(finding.answer), _said(finding, former)))
+            said = _said(finding, former, unit)
+            found.append((WORST_FIRST.index(finding.answer), said))
     return tuple(said for _, said in sorted(found)[:MOST_SAID])
 
 
-def stands_now(before: Seen | None, after: Seen | None, item: str) -> str:
+def stands_now(
+    before: Seen | None, after: Seen | None, item: str, unit: LengthUnit
+) -> str:
     """Return how one item stands after a write, and what it was before if that differs.
 
     Nothing is said of what cannot be reckoned.
@@ -46,7 +53,7 @@ def stands_now(before: Seen | None, after: Seen | None, item: str) -> str:
         return ""
     finding = dict(_items(after.fits)).get(item)
     former = dict(_items(before.fits)).get(item) if before else None
-    return _said(finding, former or finding) if finding else ""
+    return _said(finding, former or finding, unit) if finding else ""
 
 
 def _items(fits: Iterable[Finding]) -> list[tuple[str, Finding]]:
@@ -85,9 +92,9 @@ def _day_moved(before: Finding, after: Finding) -> bool:
     return moved is True or moved >= MOVED
 
 
-def _said(finding: Finding, before: Finding) -> str:
-    said = ", ".join(filter(None, (_answer(finding), _room(finding), _hole(finding))))
-    said = f"{finding.item}: {said}"
+def _said(finding: Finding, before: Finding, unit: LengthUnit) -> str:
+    parts = (_answer(finding), _room(finding, unit), _hole(finding))
+    said = f"{finding.item}: {', '.join(filter(None, parts))}"
     if before.answer is Answer.NOT_KNOWN and finding.answer is not Answer.NOT_KNOWN:
         said += "; nothing could be said before"
     elif before.answer != finding.answer:
@@ -103,14 +110,14 @@ def _answer(finding: Finding) -> str:
     return WORDS[finding.answer]
 
 
-def _room(finding: Finding) -> str:
+def _room(finding: Finding, unit: LengthUnit) -> str:
     """Return the room of a bit each side; nothing where none can be said."""
     room = finding.clear_each_side_mm
     if room is None or finding.answer is Answer.NOT_KNOWN:
         return ""
     if room < 0:
-        return f"{round(-2 * room, 1):g} mm too narrow"
-    return f"{round(room, 1):g} mm each side"
+        return f"{show_off(round(-2 * room, 1), unit, 'g')} too narrow"
+    return f"{show_off(round(room, 1), unit, 'g')} each side"
 
 
 def _hole(finding: Finding) -> str:

@@ -15,6 +15,7 @@ from fitting.pieces import part_word
 from fitting.readings import Units, show, show_between
 from fitting.taught import Lesson
 from fitting.tryons import How
+from fitting.units import show_off
 
 SAT: Final = {
     "sits_right": "sat right",
@@ -125,9 +126,10 @@ def measured_sentence(one: Contradiction, units: Units) -> str:
     size = show(one.size, measure.dimension, units)
     same = one.measured_on == one.tried_on
     when = "that day" if same else f"nearest on {say_day(one.measured_on)}"
+    error = show_off(max(1, round(one.error)), units.length)
     return (
         f"Measured {when}. By what was measured, {measure.name} was {size} on the day"
-        f" of the try-on, give or take {max(1, round(one.error))} mm."
+        f" of the try-on, give or take {error}."
     )
 
 

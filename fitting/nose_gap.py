@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 from typing import Final
 
-from fitting.units import UnreadableSizeError, read_length
+from fitting.units import UnreadableSizeError, read_length, show_off
 
 # The mark for two fingers on the gauge of the International Society for Equitation
 # Science is at 20 mm, as is the good edge of a noseband. One, three and four are ours.
@@ -17,6 +17,7 @@ MOST_FINGERS: Final = 4
 MOST_MM: Final = 60.0  # ours: more is another measure, or another unit
 
 _FINGERS: Final = re.compile(r"(\d{1,2}|no|one|two|three|four)\s*(?:fingers?|f)", re.I)
+_INCHES: Final = re.compile(r"(?:ins?|inch|inches|[\"″”])$", re.IGNORECASE)
 _COUNTS: Final = {"no": 0, "one": 1, "two": 2, "three": 3, "four": 4}
 
 
@@ -60,6 +61,8 @@ def write_gap(mm: float, written: str = "") -> str:
 
 def gap_words(mm: float, written: str = "") -> str:
     """Return a gap as it is said: what was typed, and the millimetres it counts as."""
+    if _INCHES.search(written):
+        return show_off(round(mm, 1), "in", "g")
     said = f"{mm:g} mm"
     if "f" not in written.lower():
         return said

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from datetime import date
 from enum import StrEnum
-from typing import TYPE_CHECKING, Final, NamedTuple, Protocol, Self
+from typing import Final, NamedTuple, Protocol, Self
 
 from fitting.age import Foaled
 from fitting.body import HorseType, Standing
@@ -13,9 +14,7 @@ from fitting.fit.edges import OURS, Decided, Edges
 from fitting.fit.rests import UNSAID, Rests
 from fitting.growth import Growth, Spread
 from fitting.tryons import TryOn
-
-if TYPE_CHECKING:
-    from collections.abc import Iterable
+from fitting.units import LengthUnit
 
 # Ours: how sure an answer has to be.
 GOOD_NO_UNDER: Final = 0.20
@@ -131,9 +130,10 @@ class Chances(NamedTuple):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Window:
-    """The edges of a clearance, part minus body, ascending (mm, in all).
+    """The edges of a clearance, part minus body in all, ascending (mm).
 
     ``decided``: the four of them as figures that an answer went by, if that is known.
+    ``told_in``: the unit that a clearance held to them is told in.
     """
 
     no_below: float
@@ -141,6 +141,7 @@ class Window:
     good_to: float
     no_above: float
     decided: tuple[Decided, ...] = field(default=(), compare=False)
+    told_in: LengthUnit = "mm"
 
     @property
     def middle(self) -> float:
@@ -163,10 +164,7 @@ class Window:
             no_above=self.no_above + room_mm,
             decided=(
                 *self.decided[:1],
-                *(
-                    replace(one, value=one.value + room_mm, room=room_mm)
-                    for one in self.decided[1:]
-                ),
+                *(one.with_room(room_mm) for one in self.decided[1:]),
             ),
         )
 
@@ -200,14 +198,15 @@ class Window:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Gap:
-    """The room under a nose strap, at the front, as it is worn (mm); no forgiving.
+    """The room under a nose strap at the front, as it is worn (mm); no forgiving.
 
-    ``decided``: both edges as figures that an answer went by.
+    ``decided``: both edges as figures that an answer went by; ``told_in``: in a unit.
     """
 
     no_below: float
     good_from: float
     decided: tuple[Decided, ...] = field(default=(), compare=False)
+    told_in: LengthUnit = "mm"
 
     def answer(self, gap_mm: float) -> Answer:
         """Return the answer of a live gap."""

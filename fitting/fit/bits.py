@@ -32,6 +32,7 @@ from fitting.fit.thickness import (
     thickness_of,
 )
 from fitting.growth import Spread
+from fitting.units import show_off
 
 MEASURE: Final = "mouth_width"
 GROWING: Final = "bit.growing.good_from"
@@ -240,9 +241,11 @@ def _together(length: Chances, thickness: Judged) -> Judged:
 def _say_length(window: Window, cheek: Cheek, clear: float, answer: Answer) -> str:
     """Return the clearance each side and what it means, in a sentence."""
     if clear < -EDGE_MM:
-        said = f"About {-clear:.1f} mm narrower than the mouth"
+        off = show_off(-clear, window.told_in, ".1f")
+        said = f"About {off} narrower than the mouth"
     else:
-        said = f"About {max(clear, 0.0) / 2:.1f} mm clear each side"
+        off = show_off(max(clear, 0.0) / 2, window.told_in, ".1f")
+        said = f"About {off} clear each side"
     if answer is Answer.NO or answer is window.answer_at(clear):
         return f"{said}: {_meaning(window, cheek, clear)}."
     return f"{said}, but the mouth is not known closely enough to be sure."

@@ -23,6 +23,7 @@ from fitting.fit.in_short import NOT_SURE, holes_short
 from fitting.fit.rests import UNSAID, Rests
 from fitting.fit.tack import Part
 from fitting.growth import Spread
+from fitting.units import show_off
 
 GOOD_WITHIN: Final = "bridle.good_within"
 FIRST_WRINKLE: Final = "bridle.first_wrinkle"
@@ -190,21 +191,21 @@ class HoleRule:
         middle = middle_of(head)
         hole = self.hole_on(middle)
         off = self._off(middle)
-        side = "short" if off < 0 else "long"
+        side, by = "short" if off < 0 else "long", self._by(off)
         if answer is Answer.NO:
             end = "first" if off < 0 else "last"
-            said = f"Even on its {end} hole {abs(off):.0f} mm a side too {side}."
+            said = f"Even on its {end} hole {by} a side too {side}."
             return f"{said}{self._other_cheeks(middle)}"
         named = f"Hole {hole} of {self.straps.holes}"
         if answer is Answer.WATCH and abs(off) > self._good_within_mm:
-            return f"{named} is {abs(off):.0f} mm a side {side}{self._half(off)}."
+            return f"{named} is {by} a side {side}{self._half(off)}."
         if answer is Answer.WATCH and self._too_few_spare(head, on):
             spare = min(hole - 1, self.straps.holes - hole)
             holes = f"{spare} hole{'s' if spare > 1 else ''}" if spare else "no hole"
             return f"{named}, with {holes} to spare one way: {self._young}."
         if answer is Answer.WATCH:
             return f"Likely {_lower(named)}, but the head is not known closely enough."
-        error = f", {abs(off):.0f} mm a side {side}" if abs(off) >= HALF_MM else ""
+        error = f", {by} a side {side}" if abs(off) >= HALF_MM else ""
         return f"{named}{error}: {self._spare(hole, middle)}"
 
     def _spare(self, hole: int, head_mm: float) -> str:
@@ -220,8 +221,11 @@ class HoleRule:
             return ""
         more = (head_mm - self.hangs_mm - self.straps.on_hole(middle)) / 2
         other = "longer" if more > 0 else "shorter"
-        cheeks = f"Cheekpieces {abs(more):.0f} mm {other} each side"
+        cheeks = f"Cheekpieces {self._by(more)} {other} each side"
         return f" {cheeks} would bring it to hole {middle}, the middle one."
+
+    def _by(self, off_mm: float) -> str:
+        return show_off(abs(off_mm), self.wearer.edges.told_in)
 
     @property
     def _has_middle(self) -> bool:
@@ -267,9 +271,10 @@ def rule(
 
 def _ring(bit: Part | None, edges: Edges) -> tuple[float, str]:
     usual = edges.value(RING_USUAL)
+    written = show_off(usual, edges.told_in, "g")
     if bit is None:
-        return usual, f" No bit is named: a usual ring of {usual:g} mm."
+        return usual, f" No bit is named: a usual ring of {written}."
     if bit.ring_mm is None:
-        said = f"a usual {usual:g} mm is taken"
+        said = f"a usual {written} is taken"
         return usual, f" The bit's ring is not written down: {said}."
     return bit.ring_mm, ""

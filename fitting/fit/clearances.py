@@ -28,6 +28,7 @@ def window(table: str, edges: Edges = OURS) -> Window:
         good_to=good_to,
         no_above=no_above,
         decided=edges.decided(*paths),
+        told_in=edges.told_in,
     )
 
 
@@ -38,7 +39,12 @@ def gap(table: str, edges: Edges = OURS) -> Gap:
     """
     paths = tuple(f"{table}.{name}" for name in GAP_EDGES)
     no_below, good_from = map(edges.value, paths)
-    return Gap(no_below=no_below, good_from=good_from, decided=edges.decided(*paths))
+    return Gap(
+        no_below=no_below,
+        good_from=good_from,
+        decided=edges.decided(*paths),
+        told_in=edges.told_in,
+    )
 
 
 def thickness_window(horse_type: HorseType, edges: Edges = OURS) -> Window:

@@ -9,6 +9,7 @@ from typing import Final
 
 from fitting.fit.edges import EDGES, Decided, Edge, Evidence
 from fitting.sources import SOURCES
+from fitting.units import LengthUnit, show_off
 
 SAID: Final = {
     "no_below": "a no under",
@@ -23,15 +24,16 @@ CLASSES: Final[dict[Evidence, str]] = {
     "common_practice": "common practice, no published source",
     "ours": "ours, no published source",
 }
+IN_MM: Final = "thickness."  # callipers are ruled in mm, and bits sold by them
 Show = Callable[[float], str]
 
 
-def say_mm(mm: float) -> str:
-    """Return a length as it is said: ``3.2 mm``."""
-    return f"{round(mm, 1):g} mm"
+def say_length(mm: float, unit: LengthUnit = "mm") -> str:
+    """Return a length as it is said: ``3.2 mm``, ``⅛ in (3.2 mm)``."""
+    return show_off(round(mm, 1), unit, "g")
 
 
-def say_value(edge: Edge, value: float, show: Show = say_mm) -> str:
+def say_value(edge: Edge, value: float, show: Show = say_length) -> str:
     """Return a figure with its unit; one under nothing as ``110 mm shorter``.
 
     ``show``: how a length is shown.
@@ -64,17 +66,18 @@ def decided_words(decided: Iterable[Decided]) -> str:
     """Return which figures an answer went by, and whether they were changed.
 
     Figures side by side of the same standing share its words: ``good from 10 mm, up to
-    50 mm (ours)``.
+    50 mm (ours)``; behind inches, that have their mm in brackets, it follows a colon.
     """
     known = [one for one in dict.fromkeys(decided) if one.edge in EDGES]
-    alike = groupby(known, lambda one: (EDGES[one.edge].short, _whose(one), one.room))
-    return "; ".join(
-        f"{_figures(list(of))} ({whose}{_room(room)})" for (_, whose, room), of in alike
-    )
+    alike = groupby(known, lambda one: (EDGES[one.edge].short, _whose(one)))
+    return "; ".join(_standing(list(of), whose) for (_, whose), of in alike)
 
 
-def _room(room: float) -> str:
-    return f", with {say_mm(room)} of room" if room else ""
+def _standing(of: Sequence[Decided], whose: str) -> str:
+    """Return figures of the same standing, with what it is."""
+    if any(one.told_in == "in" for one in of):
+        return f"{_figures(of)}: {whose}"
+    return f"{_figures(of)} ({whose})"
 
 
 def _figures(of: Sequence[Decided]) -> str:
@@ -87,12 +90,23 @@ def _figures(of: Sequence[Decided]) -> str:
             means = means.removeprefix("good ")
         if short and short != before:
             means = f"{short} {means}"
-        said.append(f"{means} {say_value(edge, one.value)}")
+        unit = "mm" if one.edge.startswith(IN_MM) else one.told_in
+        said.append(f"{means} {say_value(edge, one.value, _shown_in(unit))}")
         before = short or edge.table
     return ", ".join(said)
 
 
+def _shown_in(unit: LengthUnit) -> Show:
+    return lambda mm: say_length(mm, unit)
+
+
 def _whose(decided: Decided) -> str:
+    """Return whose a figure is, and which room was added to it."""
+    said, room = _changed(decided), decided.room
+    return f"{said}, with {say_length(room, decided.told_in)} of room" if room else said
+
+
+def _changed(decided: Decided) -> str:
     edge = EDGES[decided.edge]
     if decided.on is None:
         return {"research": "research", "rule": "a rule"}.get(

@@ -7,11 +7,13 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import lru_cache
 from importlib.resources import files
-from typing import Any, Final, Literal
+from typing import Any, Final, Literal, Self
+
+from fitting.units import LengthUnit
 
 Unit = Literal["mm", "holes", "days", "months", "share"]
 Evidence = Literal["research", "rule", "common_practice", "ours"]
@@ -94,7 +96,8 @@ class Change:
 class Decided:
     """One edge that an answer went by; its value, and who changed it, if anybody did.
 
-    ``room``: what was added for this horse, of that value.
+    ``room``: what was added for this horse, of that value. ``told_in``: the unit it is
+    told in; the value stays in its own.
     """
 
     edge: str
@@ -103,16 +106,23 @@ class Decided:
     by: str = ""
     on: date | None = None
     horse: str = ""
+    told_in: LengthUnit = "mm"
+
+    def with_room(self, room_mm: float) -> Self:
+        """Return the edge with room added for a horse."""
+        return replace(self, value=self.value + room_mm, room=room_mm)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Edges:
     """The figures one horse's tack is judged by: ours, but for those changed.
 
-    ``changed``: at most one an edge, sound with the rest.
+    ``changed``: at most one an edge, sound with the rest. ``told_in``: the unit that
+    they, and what is held to them, are told in.
     """
 
     changed: tuple[Change, ...] = ()
+    told_in: LengthUnit = "mm"
 
     def change(self, path: str) -> Change | None:
         """Return what stands in place of ours; None: ours."""
@@ -130,19 +140,21 @@ class Edges:
     def decided(self, *paths: str) -> tuple[Decided, ...]:
         """Return figures as what an answer went by."""
         if not self.changed:
-            return _ours(paths)
+            return _ours(paths, self.told_in)
         return tuple(self._decided(path) for path in paths)
 
     def _decided(self, path: str) -> Decided:
         found = self.change(path)
         if found is None:
-            return Decided(edge=path, value=self.value(path))
+            value = self.value(path)
+            return Decided(edge=path, value=value, told_in=self.told_in)
         return Decided(
             edge=path,
             value=self.value(path),
             by=found.by,
             on=found.on,
             horse=found.horse,
+            told_in=self.told_in,
         )
 
 
@@ -150,8 +162,10 @@ OURS: Final = Edges()
 
 
 @lru_cache(maxsize=256)  # the same for every part of a kind
-def _ours(paths: tuple[str, ...]) -> tuple[Decided, ...]:
-    return tuple(Decided(edge=path, value=EDGES[path].value) for path in paths)
+def _ours(paths: tuple[str, ...], told_in: LengthUnit) -> tuple[Decided, ...]:
+    return tuple(
+        Decided(edge=path, value=EDGES[path].value, told_in=told_in) for path in paths
+    )
 
 
 def _tables(numbers: dict[str, Any], above: str = "") -> Iterator[tuple[str, Any]]:

@@ -6,6 +6,7 @@ from dataclasses import replace
 from typing import Final
 
 from fitting.fit.answers import Answer, Finding, Gap, worse
+from fitting.units import show_off, show_wanted
 
 _SHORT: Final = {
     Answer.NO: "too tight at the front",
@@ -31,10 +32,11 @@ def with_gap(found: Finding, gap: Gap | None, gap_mm: float | None) -> Finding:
 
 
 def _say(gap: Gap, gap_mm: float) -> str:
-    said = f"{gap_mm:g} mm clear at the front of the nose"
+    said = f"{show_off(gap_mm, gap.told_in, 'g')} clear at the front of the nose"
     answer = gap.answer(gap_mm)
     if answer is Answer.GOOD:
         return f"{said}."
     if answer is Answer.NO:
-        return f"Only {said}: under {gap.no_below:g} it is too tight."
-    return f"Only {said}: {gap.good_from:g} are wanted."
+        least = show_wanted(gap.no_below, gap.told_in, "g")
+        return f"Only {said}: under {least} it is too tight."
+    return f"Only {said}: {show_wanted(gap.good_from, gap.told_in, 'g')} are wanted."

@@ -14,6 +14,7 @@ from fitting.fit.rests import UNSAID, Rests
 from fitting.fit.straps import StrapRule
 from fitting.fit.tack import Part
 from fitting.growth import Spread
+from fitting.units import show_off, show_wanted
 
 MEASURE: Final = "nose_round"
 GAP_MEASURE: Final = "nose_gap"
@@ -72,8 +73,9 @@ class NosebandRule(StrapRule):
         if seen is None or wanted.answer(seen) is Answer.GOOD:
             return ""
         return (
-            f"The gap last measured at the front was {seen:.0f} mm:"
-            f" {wanted.good_from:.0f} are wanted."
+            "The gap last measured at the front was"
+            f" {show_off(seen, wanted.told_in)}:"
+            f" {show_wanted(wanted.good_from, wanted.told_in)} are wanted."
         )
 
     def finding(

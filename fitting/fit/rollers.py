@@ -22,6 +22,7 @@ from fitting.fit.rests import UNSAID, Rests
 from fitting.fit.tack import Part
 from fitting.growth import Spread
 from fitting.tryons import Verdict
+from fitting.units import show_off, show_wanted
 
 MEASURE: Final = "heart_girth"
 SPARE: Final = "roller.spare"
@@ -155,18 +156,21 @@ class RollerRule:
         return self.chances(exact).answer
 
     def _say(self, girth: float, hole: int | None, answer: Answer) -> str:
-        least, most = self.bodies
+        (least, most), told_in = self.bodies, self.edges.told_in
         if girth < least - EDGE_MM:
             return (
-                f"Even taken right up, {least - girth:.0f} mm more than {NAME}:"
+                f"Even taken right up, {show_off(least - girth, told_in)} more than"
+                f" {NAME}:"
                 f" {self._sure(girth, answer, 'too long')}."
             )
         than = "less" if girth > most + EDGE_MM else "more"
-        said = f"let right out, {abs(most - girth):.0f} mm {than} than {NAME}"
+        off = show_off(abs(most - girth), told_in)
+        said = f"let right out, {off} {than} than {NAME}"
         if than == "less":
             return f"Even {said}: {self._sure(girth, answer, 'too short')}."
         enough = most - girth >= self.spare_mm - EDGE_MM
-        meaning = "right" if enough else f"{self.spare_mm:.0f} are wanted for growth"
+        wanted = show_wanted(self.spare_mm, told_in)
+        meaning = "right" if enough else f"{wanted} are wanted for growth"
         sides = "" if hole is None else " The same hole both sides."
         return f"L{said[1:]}: {self._sure(girth, answer, meaning)}.{sides}"
 

@@ -10,6 +10,7 @@ from typing import Final
 from fitting.fit.edges import OURS, Edges, group_by_key
 from fitting.growth import Growth
 from fitting.tryons import Saw, SpokenOf, TryOn, Verdict, last_worn
+from fitting.units import show_off
 
 # A saddle fitter's visit says whose horse, not which saddle: a try-on of no name.
 FITTER: Final = ""
@@ -68,7 +69,7 @@ def changes_since(
         change = _change(growth, measure, since, on, edges)
         if change is not None and abs(change) > edges.value(most):
             less = "less" if change < 0 else "more"
-            found.append(f"{name} is {abs(change):.0f} mm {less}")
+            found.append(f"{name} is {show_off(abs(change), edges.told_in)} {less}")
     return tuple(found)
 
 

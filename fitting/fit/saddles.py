@@ -34,6 +34,7 @@ from fitting.fit.staleness import days_since
 from fitting.fit.tack import Part
 from fitting.growth import Spread
 from fitting.tryons import Saw
+from fitting.units import show_off
 
 MEASURE: Final = "back_length"
 NAME: Final = "back length"
@@ -107,7 +108,8 @@ class SaddleRule:
     def _say(self, back_mm: float, answer: Answer) -> str:
         off = back_mm - self.panel_mm
         than = "shorter" if off >= 0 else "longer"
-        said = f"Its panel is {abs(off):.0f} mm {than} than the back up to the last rib"
+        by = show_off(abs(off), self.edges.told_in)
+        said = f"Its panel is {by} {than} than the back up to the last rib"
         if answer is Answer.WATCH:
             return f"{said}, which is not known closely enough to be sure."
         return f"{said}." if answer is Answer.GOOD else f"{said}: too long."

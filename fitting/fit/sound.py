@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import pairwise
 from typing import Final
@@ -20,6 +20,7 @@ from fitting.fit.edges import (
     Group,
 )
 from fitting.sources import SOURCES
+from fitting.units import LengthUnit
 
 # Ours: the largest figure that can be meant, by unit, and whether it may be a part.
 MOST: Final = {"mm": 1000.0, "holes": 10.0, "days": 730.0, "months": 72.0, "share": 2.0}
@@ -124,13 +125,18 @@ def laid_over(yard: Iterable[Change], horse: Iterable[Change] = ()) -> Edges:
     return Edges(changed=tuple(last[path] for path in sorted(last)))
 
 
-def edges_of(yard: Iterable[Change], horse: Iterable[Change] = ()) -> Edges:
+def edges_of(
+    yard: Iterable[Change],
+    horse: Iterable[Change] = (),
+    told_in: LengthUnit = "mm",
+) -> Edges:
     """Return the figures for a yard, or for one horse: its own, the yard's, ours.
 
     What is not sound by now, as when a floor was raised since, is left out with all
     the changes of its table: it never makes tack good.
     """
-    return _only_sound(laid_over(tuple(yard), tuple(horse)))
+    laid = laid_over(tuple(yard), tuple(horse))
+    return _only_sound(replace(laid, told_in=told_in))
 
 
 @lru_cache(maxsize=256)
@@ -140,4 +146,6 @@ def _only_sound(edges: Edges) -> Edges:
         return edges
     wrong = {EDGES[trouble.edge].table for trouble in found}
     kept = tuple(c for c in edges.changed if EDGES[c.edge].table not in wrong)
-    return OURS if kept == edges.changed else _only_sound(Edges(changed=kept))
+    if kept == edges.changed:
+        return replace(OURS, told_in=edges.told_in)
+    return _only_sound(replace(edges, changed=kept))

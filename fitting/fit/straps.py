@@ -21,6 +21,7 @@ from fitting.fit.in_short import just_short, too_short
 from fitting.fit.lengths import Lengths
 from fitting.fit.rests import UNSAID, Rests
 from fitting.growth import Spread
+from fitting.units import show_off
 
 Spans = tuple[tuple[float, float], ...]
 KINDEST_FIRST: Final = (Answer.GOOD, Answer.WATCH, Answer.NO)
@@ -185,7 +186,8 @@ class StrapRule:
     def _say(self, clear: float, hole: int | None, chances: Chances, on: date) -> str:
         than = "less" if clear < -EDGE_MM else "more"
         path = self.path or self.measure_name
-        said = f"{self._done_up(hole, clear)}{abs(clear):.0f} mm {than} than {path}"
+        off = show_off(abs(clear), self.window.told_in)
+        said = f"{self._done_up(hole, clear)}{off} {than} than {path}"
         at_middle = self.window.answer_at(clear)
         if chances.answer not in {at_middle, Answer.NO}:
             name = self.measure_name

@@ -24,6 +24,7 @@ from fitting.models import (
 )
 from fitting.models.horse import OWN_EDGES
 from fitting.models.yard import YARD_EDGES
+from fitting.reads.units import units_of
 from fitting.tryons import Seen, Tried
 from fitting.tryons import TryOn as TryOnFact
 from fitting.wanted import Peg
@@ -196,7 +197,9 @@ def clearances(horse: Horse) -> tuple[tuple[str, float], ...]:
 
 def edges_for(horse: Horse) -> Edges:
     """Return the figures that tack on a horse is judged by; its yard is read."""
-    return edges_of(yard_changes(horse.yard), horse_changes(horse))
+    yard = horse.yard
+    told_in = units_of(yard).length
+    return edges_of(yard_changes(yard), horse_changes(horse), told_in)
 
 
 def yard_changes(yard: Yard) -> tuple[Change, ...]:

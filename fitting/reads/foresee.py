@@ -43,7 +43,7 @@ def foreseen(
     names = [taken.measure for taken in typed]
     return Foreseen(
         sizes=size_changes(seen, after, names, units_of(horse.yard), grown=horse.grown),
-        tack=changes(seen, after),
+        tack=changes(seen, after, units_of(horse.yard).length),
         has_tack=bool(tried.tack),
     )
 

@@ -15,7 +15,7 @@ from fitting.reads.lent import LoanRow, loans_of
 from fitting.reads.measure import Edit
 from fitting.reads.outlook import seen
 from fitting.reads.rung import Rung, rung_of
-from fitting.reads.sizes import label_words
+from fitting.reads.sizes import CALLIPERS, fine_words, label_words
 from fitting.reads.tack import first_capital
 from fitting.reads.tried import TriedRow, tried_rows
 from fitting.sources import Source
@@ -206,9 +206,12 @@ def _said_size(part: Part, key: str, unit: LengthUnit) -> str:
     mm = getattr(part, f"{key}_mm")
     if not mm:
         return ""
-    shown = show_length(mm, "mm" if key in FINE else unit)
+    shown, units = show_length(mm, unit), {"", unit}
+    if key in FINE:
+        shown = fine_words(mm, "mm" if key in CALLIPERS else unit)
+        units = {"", "mm", "in"} if "in" in shown else {"", "mm"}
     typed = part.written.get(key, "")
-    other = _unit_of(typed) not in {"", _unit_of(shown)}
+    other = _unit_of(typed) not in units
     return f"{label_of(key).lower()} {shown}{f' (written {typed})' if other else ''}"
 
 

@@ -16,9 +16,11 @@ from fitting.reads.facts import tack_facts
 from fitting.reads.in_sets import Uses, use_words, uses_in
 from fitting.reads.item import FitRow, fits_of, part_row
 from fitting.reads.rung import Rung, rung_of
+from fitting.reads.sizes import fine_words
 from fitting.reads.tried import TriedRow, tried_rows
+from fitting.reads.units import units_of
 from fitting.told import Notes, notes_of
-from fitting.units import LengthUnit, show_length
+from fitting.units import LengthUnit
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,7 +79,9 @@ def set_page(row: TackSet, today: date) -> SetPage:
         fits=fits,
         notes=notes_of(fit.told for fit in fits),
         tried=tried_rows(row),
-        widths=_widths({one.slot: _part(one) for one in lent}),
+        widths=_widths(
+            {one.slot: _part(one) for one in lent}, units_of(row.yard).length
+        ),
         moved=listed(part.part.lower() for part in parts if part.shared),
         unhung=not any(one.slot in HANGING for one in lent),
         like=urlencode({one.slot: one.tack.key for one in lent}),
@@ -109,7 +113,7 @@ def _part(one: SetPart) -> Part | None:
     return by_word.get(word) or (by_word.get(Part.Name.WHOLE) if hangs else None)
 
 
-def _widths(parts: Mapping[str, Part | None]) -> str:
+def _widths(parts: Mapping[str, Part | None], unit: LengthUnit) -> str:
     """Return the widths of headpiece and cheekpieces in words, where they differ."""
     head, cheek = parts.get("headpiece"), parts.get("cheekpieces")
     if head is None or cheek is None or not head.strap_width_mm:
@@ -117,7 +121,7 @@ def _widths(parts: Mapping[str, Part | None]) -> str:
     other = cheek.strap_width_mm
     if not other or abs(head.strap_width_mm - other) <= SAME_WIDTH_MM:
         return ""
-    wide, narrow = show_length(head.strap_width_mm, "mm"), show_length(other, "mm")
+    wide, narrow = fine_words(head.strap_width_mm, unit), fine_words(other, unit)
     return f"The headpiece is {wide} wide, the cheekpieces {narrow}"
 
 

@@ -32,9 +32,11 @@ def meaning_of(row: TryOn, before: Seen | None) -> Meaning:
     lessons = lessons_of(subject_of(horse), tried_on(horse))
     taught = [lesson for lesson in lessons if lesson.record == record]
     after = seen_of(Horse.objects.get(pk=horse.pk))
-    stands = stands_now(before, after, row.item_name)
-    others = (said for said in changes(before, after) if said != stands)
-    so = taught_sentence(taught, units_of(horse.yard))
+    units = units_of(horse.yard)
+    stands = stands_now(before, after, row.item_name, units.length)
+    moved = changes(before, after, units.length)
+    others = (said for said in moved if said != stands)
+    so = taught_sentence(taught, units)
     return Meaning(
         changed=tuple(filter(None, (so, stands, *others))),
         apart=_apart(after, record, horse),
@@ -54,4 +56,5 @@ def _apart(after: Seen | None, record: str, horse: Horse) -> tuple[str, ...]:
 
 def changed_since(row: TryOn, before: Seen | None) -> tuple[str, ...]:
     """Return what changed for the tack since a look at the horse (2 queries)."""
-    return changes(before, seen_of(Horse.objects.get(pk=row.horse_id)))
+    after = seen_of(Horse.objects.get(pk=row.horse_id))
+    return changes(before, after, units_of(row.horse.yard).length)

@@ -17,11 +17,13 @@ from fitting.listed import listed
 from fitting.mixing import Chosen, Mixed, Mixture, Room, Unknown, mix
 from fitting.mixing.telling import Away, away_in, lacks_words, leaves_off_words
 from fitting.models import Horse, SetPart, Yard
-from fitting.pieces import FINE, part_word
+from fitting.pieces import part_word
 from fitting.reads.facts import pegs
 from fitting.reads.growth import tried_on
 from fitting.reads.in_sets import Uses, use_words, uses_in
 from fitting.reads.rung import Rung, rung_for
+from fitting.reads.sizes import fine_words
+from fitting.reads.units import units_of
 from fitting.reads.wearers import wearer_of
 from fitting.told import (
     Notes,
@@ -30,7 +32,7 @@ from fitting.told import (
     spare_words,
     verdict,
 )
-from fitting.units import show_length
+from fitting.units import LengthUnit
 from fitting.wanted import Peg
 from fitting.worn_now import taken_from
 
@@ -211,7 +213,7 @@ def _option(title: str, mixed: Mixed, told: _Yard, yard: Yard) -> OptionPage:
         told=of_it,
         spare=spare_words(of_it),
         parts=tuple(_part(one, told) for one in mixed.chosen),
-        notes=_notes(mixed, told),
+        notes=_notes(mixed, told, units_of(yard).length),
         fills=fills,
         query=urlencode(keys),
         is_set=told.sets.get(frozenset(mixed.made_up)),
@@ -239,14 +241,14 @@ def _part(one: Chosen, told: _Yard) -> PartRow:
     )
 
 
-def _notes(mixed: Mixed, told: _Yard) -> tuple[str, ...]:
+def _notes(mixed: Mixed, told: _Yard, unit: LengthUnit) -> tuple[str, ...]:
     """Return what is to be known before it is made up, a sentence each."""
     said = []
     if mixed.is_not_for_long(told.on):
         parts = listed(part_word(slot) for slot in mixed.first_outgrown)
         said.append(f"Fits now, but not for long: the {parts} will not last 8 weeks.")
     if mixed.strap_widths:
-        head, cheek = (_width(mm) for mm in mixed.strap_widths)
+        head, cheek = (fine_words(mm, unit) for mm in mixed.strap_widths)
         said.append(
             f"The headpiece is {head} wide, the cheekpieces {cheek}: see that the"
             " straps go through the buckles."
@@ -259,10 +261,6 @@ def _notes(mixed: Mixed, told: _Yard) -> tuple[str, ...]:
     if moved and frozenset(mixed.made_up) not in told.sets:
         said.append(f"In a set already, so to be moved across: {listed(moved)}.")
     return tuple(said)
-
-
-def _width(mm: float) -> str:
-    return show_length(mm, "mm" if "strap_width" in FINE else "cm")
 
 
 def _asks(unknown: Iterable[Unknown], told: _Yard) -> tuple[Ask, ...]:

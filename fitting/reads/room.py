@@ -6,10 +6,11 @@ from dataclasses import dataclass, replace
 from datetime import date
 from itertools import groupby
 
-from fitting.fit.edge_words import evidence, meaning, say_mm
+from fitting.fit.edge_words import evidence, meaning, say_length
 from fitting.fit.edges import EDGES, GROUPS, Change, Edge, Edges, Group, group_by_key
 from fitting.fit.sound import edges_of, latest
 from fitting.reads.facts import clearances, yard_changes
+from fitting.reads.units import units_of
 from fitting.reads.whose import Whose, shown_by
 
 
@@ -110,6 +111,7 @@ def room_page(whose: Whose) -> RoomPage:
     of_yard = yard_changes(whose.yard)
     edges = edges_of(of_yard, whose.changes) if horse else edges_of(of_yard)
     look = _Look(whose=whose, edges=edges, own=own)
+    unit = units_of(whose.yard).length
     groups = [(group.under, look.group(group)) for group in GROUPS]
     titles = list(dict.fromkeys(under for under, _ in groups))
     groups.sort(key=lambda one: titles.index(one[0]))
@@ -125,7 +127,7 @@ def room_page(whose: Whose) -> RoomPage:
         ),
         edits=edits_of(whose),
         room=tuple(
-            f"{kind.replace('_', ' ')}: {say_mm(mm)}"
+            f"{kind.replace('_', ' ')}: {say_length(mm, unit)}"
             for kind, mm in (clearances(horse) if horse else ())
         ),
     )

@@ -9,10 +9,11 @@ from fitting.labels import label_is_off
 from fitting.listed import listed
 from fitting.models import Part, Tack
 from fitting.pieces import part_word
-from fitting.units import LengthUnit, show_length, show_range
+from fitting.units import LengthUnit, show_length, show_off, show_range
 
 SHOWN_PARTS: Final = 2
 A_LITTLE_MM: Final = 25.4  # ours: what is less than an inch is said in millimetres
+CALLIPERS: Final = frozenset({"thickness"})  # ruled in mm, and bits are sold by them
 
 
 def size_and_label(row: Tack, unit: LengthUnit) -> str:
@@ -34,7 +35,8 @@ def label_words(row: Tack, unit: LengthUnit) -> str:
     off = label_is_off(row.label_size, row.kind, measured)
     if off is None:
         return f"{said}."
-    much = show_length(abs(off), "mm" if abs(off) < A_LITTLE_MM else unit)
+    little = abs(off) < A_LITTLE_MM
+    much = fine_words(abs(off), unit) if little else show_length(abs(off), unit)
     return f"{said}, {much} {'too little' if off < 0 else 'too much'}."
 
 
@@ -46,6 +48,11 @@ def _measured(known: Sequence[tuple[Part, str]]) -> str:
     if more > 0:
         shown.append(f"{more} more part{'s' if more > 1 else ''}")
     return f"Measured {listed(shown)}"
+
+
+def fine_words(mm: float, unit: LengthUnit) -> str:
+    """Return a size told in mm as it is shown: ``16 mm``, or ``⅝ in (16 mm)``."""
+    return show_off(mm, unit) if unit == "in" else show_length(mm, "mm")
 
 
 def size_of(part: Part, unit: LengthUnit) -> str:

@@ -10,6 +10,7 @@ from fitting.fit.answers import Answer
 from fitting.models import Part, Yard
 from fitting.pieces import label_of, part_word
 from fitting.reads.outlook import seen
+from fitting.reads.sizes import CALLIPERS
 from fitting.reads.tack import first_capital
 from fitting.reads.to_put_beside import BRIDLE, Thing
 from fitting.reads.whom import Cell, Column, cell_of
@@ -24,7 +25,7 @@ from fitting.tack_beside import (
     parts_beside,
 )
 from fitting.told import verdicts
-from fitting.units import LengthUnit, show_length
+from fitting.units import LengthUnit, show_length, show_off
 
 FINE: Final = frozenset({"thickness", "ring"})
 _WAYS: Final = {"thickness": ("thicker", "thinner"), "ring": ("larger", "smaller")}
@@ -91,7 +92,7 @@ def beside_page(yard: Yard, one: Thing, other: Thing) -> BesidePage:
         other=other,
         sizes=tuple(row for part in found for row in _part_rows(part, unit)),
         kinds=_kinds(one, other),
-        holes=_holes(holes_beside(first, second), wearers) if bridles else (),
+        holes=_holes(holes_beside(first, second), wearers, unit) if bridles else (),
         unmeasured=tuple(f"{name}: {why}" for name, why in missing),
         wearers=wearers,
     )
@@ -115,7 +116,8 @@ def _bare(part: str) -> SizeRow:
 
 
 def _size_row(part: str, size: SizeBeside, unit: LengthUnit) -> SizeRow:
-    shown = "mm" if size.key in FINE else unit
+    fine = CALLIPERS if unit == "in" else FINE
+    shown = "mm" if size.key in fine else unit
     return SizeRow(
         part=part,
         size=_size_word(part, size),
@@ -185,22 +187,22 @@ def _said_of(part: Part) -> tuple[tuple[str, str], ...]:
 
 
 def _holes(
-    holes: Sequence[HoleBeside], wearers: Sequence[WearerRow]
+    holes: Sequence[HoleBeside], wearers: Sequence[WearerRow], unit: LengthUnit
 ) -> tuple[HoleRow, ...]:
     """Return the holes, each with whom the first sits on it."""
     return tuple(
         HoleRow(
             one=hole.one,
             who=tuple(who.name for who in wearers if who.hole == hole.one),
-            said=_hole(hole),
+            said=_hole(hole, unit),
             reaches=hole.other is not None,
         )
         for hole in holes
     )
 
 
-def _hole(hole: HoleBeside) -> str:
-    off = f"{abs(hole.off_mm):.0f} mm a side"
+def _hole(hole: HoleBeside, unit: LengthUnit) -> str:
+    off = f"{show_off(abs(hole.off_mm), unit)} a side"
     if hole.other is None:
         end = "longest" if hole.off_mm < 0 else "shortest"
         short = "short" if hole.off_mm < 0 else "long"

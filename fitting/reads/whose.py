@@ -15,6 +15,7 @@ from fitting.models.yard import YARD_EDGES
 from fitting.readings import show
 from fitting.reads.facts import horse_changes, yard_changes
 from fitting.reads.units import units_of
+from fitting.units import show_off
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,7 +49,8 @@ def shown_by(yard: Yard) -> Callable[[Edge, float], str]:
     units = units_of(yard)
 
     def length(mm: float) -> str:
-        said = show(mm, "length", units)
-        return f"{said} ({mm:.4g} mm)" if units.length == "in" and mm else said
+        if units.length == "in":
+            return show_off(mm, "in", ".4g")
+        return show(mm, "length", units)
 
     return partial(say_value, show=length)

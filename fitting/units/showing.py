@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import lru_cache
 from math import floor
 from typing import Final
 
@@ -101,6 +102,33 @@ def understood_weight(kg: float, unit: WeightUnit) -> str:
     """Return a weight in both units, the yard's first: ``312 kg (688 lb)``."""
     other: WeightUnit = "lb" if unit == "kg" else "kg"
     return f"{show_weight(kg, unit)} ({show_weight(kg, other)})"
+
+
+def show_off(mm: float, unit: LengthUnit, spec: str = ".0f") -> str:
+    """Return a small length as a reason says it: ``3 mm``, or ``⅛ in (3 mm)``.
+
+    An eighth of an inch is coarse beside a clearance, so the mm stay beside it; what is
+    nearer to no eighth is ``1.3 mm (under ⅛ in)``. ``spec``: how the mm are written.
+    """
+    written = f"{mm:{spec}}"
+    return _beside_inches(written) if unit == "in" else f"{written} mm"
+
+
+@lru_cache(maxsize=4096)  # few are told apart, and they are said of all tack
+def _beside_inches(written: str) -> str:
+    """Return millimetres behind their inches; no inch behind what is too small."""
+    mm, nothing = float(written), show_length(0.0, "in")
+    if not mm:
+        return nothing
+    inches = show_length(mm, "in")
+    if inches == nothing:
+        return f"{written} mm (under {_EIGHTHS[1]}{THIN_SPACE}in)"
+    return f"{inches} ({written} mm)"
+
+
+def show_wanted(mm: float, unit: LengthUnit, spec: str = ".0f") -> str:
+    """Return a length that follows another one: ``20``, or ``¾ in (20 mm)``."""
+    return show_off(mm, unit, spec).removesuffix(" mm")
 
 
 def _nearest(value: Fraction) -> int:

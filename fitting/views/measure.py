@@ -70,8 +70,10 @@ def _changes(
         return ()
     keys = [ask.measure.key for ask in form.filled]
     horse = form.horse
-    sizes = size_changes(before, after, keys, units_of(horse.yard), grown=horse.grown)
-    return (*changes(before, after), *filter(None, [" ".join(sizes)]))
+    units = units_of(horse.yard)
+    sizes = size_changes(before, after, keys, units, grown=horse.grown)
+    tack = changes(before, after, units.length)
+    return (*tack, *filter(None, [" ".join(sizes)]))
 
 
 @require_safe

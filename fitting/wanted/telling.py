@@ -15,6 +15,7 @@ from fitting.fit.rugs import size_words
 from fitting.listed import listed
 from fitting.pieces import part_word
 from fitting.readings import Units, show, show_between
+from fitting.units import show_off
 from fitting.units.showing import THIN_SPACE
 from fitting.wanted.hanging import WHOLE
 from fitting.wanted.values import First, Offer, Range, Step, Wanted
@@ -112,9 +113,15 @@ def _bit(wanted: Wanted, units: Units) -> tuple[Line, ...]:
     if wanted.thick is not None:
         lines.append(("Thickness beside the ring", _mm_words(wanted.thick)))
     if wanted.ring_mm is not None:
-        ours = " (ours)" if wanted.ring_mm == EDGES[RING_USUAL].value else ""
-        lines.append(("Ring, inside", f"about {wanted.ring_mm:.0f} mm{ours}"))
+        lines.append(("Ring, inside", _ring(wanted.ring_mm, units)))
     return tuple(lines)
+
+
+def _ring(ring_mm: float, units: Units) -> str:
+    said = f"about {show_off(ring_mm, units.length)}"
+    if ring_mm != EDGES[RING_USUAL].value:
+        return said
+    return f"{said}, ours" if units.length == "in" else f"{said} (ours)"
 
 
 def _roller(wanted: Wanted, units: Units) -> tuple[Line, ...]:

@@ -3,15 +3,20 @@
 from __future__ import annotations
 
 from datetime import date
+from functools import partial
 from typing import Any
 
 import pytest
 
 from fitting.body import measure_by_key
-from fitting.changes import MOST_SAID, changes, size_changes
+from fitting.changes import MOST_SAID, size_changes, stands_now
+from fitting.changes import changes as changes_in
 from fitting.fit.answers import Answer, Finding
 from fitting.looks import Band, MeasureLook, Seen
 from fitting.readings import Units
+from fitting.units.showing import THIN_SPACE
+
+changes = partial(changes_in, unit="mm")
 
 
 def finding(
@@ -103,6 +108,24 @@ def test_the_room_of_a_bit_is_said_each_side(
     before = finding("Small eggbutt", Answer.GOOD, may, clear_each_side_mm=was)
     after = finding("Small eggbutt", Answer.GOOD, may, clear_each_side_mm=now)
     assert changes(seen(before), seen(after)) == (f"Small eggbutt: {told}",)
+
+
+@pytest.mark.parametrize(
+    ("now", "told"),
+    [
+        (2.0, f"⅛{THIN_SPACE}in (2 mm) each side."),
+        (1.2, f"1.2 mm (under ⅛{THIN_SPACE}in) each side."),
+        (-0.8, f"⅛{THIN_SPACE}in (1.6 mm) too narrow."),
+    ],
+)
+def test_a_yard_in_inches_has_the_room_of_a_bit_in_inches(
+    now: float, told: str
+) -> None:
+    before = finding("Small eggbutt", Answer.WATCH, clear_each_side_mm=9.0)
+    after = finding("Small eggbutt", Answer.WATCH, clear_each_side_mm=now)
+    (said,) = changes_in(seen(before), seen(after), "in")
+    assert said == f"Small eggbutt: only just, {told}"
+    assert stands_now(None, seen(after), "Small eggbutt", "in") == said
 
 
 def test_room_that_hardly_moves_or_never_mattered_is_no_news() -> None:

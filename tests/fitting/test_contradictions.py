@@ -67,10 +67,14 @@ def test_both_sides_are_told_with_their_sizes_and_where_each_is_written() -> Non
     assert said in measured_sentence(one, MM)
 
 
-def test_an_error_is_said_in_millimetres_and_never_as_nothing() -> None:
+def test_an_error_is_never_said_as_nothing() -> None:
     (one,) = apart(108.0, word("sits_right"))
-    assert "give or take 3 mm." in measured_sentence(one, INCHES)
-    assert "give or take 1 mm." in measured_sentence(replace(one, error=0.2), INCHES)
+    small = replace(one, error=0.2)
+    assert "give or take 3 mm." in measured_sentence(one, MM)
+    assert "give or take 1 mm." in measured_sentence(small, MM)
+    eighth = f"⅛{THIN_SPACE}in"
+    assert f"give or take {eighth} (3 mm)." in measured_sentence(one, INCHES)
+    assert f"give or take 1 mm (under {eighth})." in measured_sentence(small, INCHES)
 
 
 def test_a_part_too_short_or_too_long_sets_one_end() -> None:

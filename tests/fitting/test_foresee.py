@@ -142,7 +142,7 @@ def test_a_bit_is_said_with_its_room_and_until_when(horse: Horse) -> None:
     found = foresee(planned(horse), mouth(horse, 112))
     (line,) = found.tack
     assert line.startswith("Small eggbutt: good ")
-    assert "mm each side; nothing could be said before." in line
+    assert "mm) each side; nothing could be said before." in line
 
 
 def test_what_sat_right_in_a_session_outranks_the_tape_before_it_is_saved(

@@ -74,7 +74,10 @@ def test_what_the_page_promises_the_set_keeps(keeper: Client, yard: Yard) -> Non
     press(keeper, yard, page_of(keeper, yard))
     replan(yard, today_in(yard))
     made = keeper.get(TackSet.objects.get().get_absolute_url()).content.decode()
-    assert "Hole 4 of 7, 2 mm a side long: 3 to let down, 3 to take up." in made
+    assert (
+        "Hole 4 of 7, ⅛\u2009in (2 mm) a side long: 3 to let down, 3 to take up."
+        in made
+    )
 
 
 def test_what_another_horse_wears_is_said_and_left_to_it(

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from fitting.fit.answers import Answer
 from fitting.fit.clearances import GAPS
 from fitting.nose_gap import UnreadableGapError, gap_words, read_gap, write_gap
+from fitting.units.showing import THIN_SPACE
 
 
 @pytest.mark.parametrize(
@@ -80,3 +81,8 @@ def test_a_written_gap_keeps_its_words_only_while_they_are_true() -> None:
 def test_fingers_are_said_with_what_they_count_as() -> None:
     assert gap_words(20.0, "2 fingers") == "2 fingers, taken as 20 mm"
     assert gap_words(18.0, "18") == "18 mm"
+
+
+@pytest.mark.parametrize("written", ["3/4 in", '3/4"', "¾ inch"])
+def test_a_gap_typed_in_inches_is_said_in_inches(written: str) -> None:
+    assert gap_words(read_gap(written).mm, written) == f"¾{THIN_SPACE}in (19.1 mm)"

@@ -138,7 +138,7 @@ def test_room_for_a_horse_is_shown_and_stays_beside_its_figures(
     tansy.refresh_from_db()
     assert tansy.clearances["bit"] == {"mm": 6.0, "written": "6 mm"}
     url = reverse("fitting:horse-room", args=[yard.slug, tansy.key])
-    assert "bit: 6 mm, in all" in keeper.get(url).content.decode()
+    assert "bit: ¼\u2009in (6 mm), in all" in keeper.get(url).content.decode()
 
 
 @pytest.mark.parametrize(

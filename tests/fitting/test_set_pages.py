@@ -28,6 +28,7 @@ def test_a_set_tells_its_parts_whom_it_fits_and_what_else_uses_them(
     replan(yard, today_in(yard))
     page = viewer.get(made.get_absolute_url()).content.decode()
     assert "Straps of two widths" in page
+    assert "is ¾\u2009in (19 mm) wide, the cheekpieces ½\u2009in (13 mm)" in page
     assert "In another set too: the bit." in page
     assert "In Other." in page
     assert "Teasel" in page

@@ -148,7 +148,7 @@ def test_two_bits_stand_beside_each_other_with_whom_they_fit(
     ensure_planned(yard)
     page = page_of(viewer, yard, one=one.key, other=other.key).content.decode()
     assert "¼\u2009in (6\u2009mm) longer" in page
-    assert "10\u2009mm larger" in page
+    assert "⅜\u2009in (10\u2009mm) larger" in page
     assert "On whom each sits today" in page
     assert "Tansy" in page
     assert "Hole for hole" not in page
@@ -160,7 +160,7 @@ def test_two_bridles_say_hole_for_hole(keeper: Client, yard: Yard) -> None:
     page = page_of(keeper, yard, one=one.key, other=other.key).content.decode()
     assert "Hole for hole" in page
     assert "about 1 hole<" in page
-    assert "none: even its shortest hole is 16 mm a side too long" in page
+    assert "none: even its shortest hole is ⅝\u2009in (16 mm) a side too long" in page
 
 
 def test_made_up_sets_stand_beside_each_other_and_beside_a_bridle(

@@ -37,7 +37,7 @@ def test_the_measured_size_stands_beside_the_label(keeper: Client, yard: Yard) -
     bit = make_bit(yard, name="Blue trunk bit", length_mm=120.65)
     Tack.objects.filter(pk=bit.pk).update(label_size="5", belongs_to="Sam")
     page = room(keeper, yard)
-    assert "Measured 4¾\u2009in; the label says 5, 6\u2009mm too much." in page
+    assert "Measured 4¾\u2009in; the label says 5, ¼\u2009in (6 mm) too much." in page
     assert "Belongs to Sam." in page
 
 
@@ -152,8 +152,15 @@ def test_an_item_shows_what_was_typed_where_it_was_another_unit(
     keeper.post(add(yard, "bridle"), BRIDLE)
     page = keeper.get(Tack.objects.get().get_absolute_url()).content.decode()
     assert "7⅞\u2009in (written 20 cm)" in page
-    assert "Length 21\u2009in, hole to hole 16\u2009mm, 7 holes." in page
+    assert "Length 21\u2009in, hole to hole ⅝\u2009in (16 mm), 7 holes." in page
     assert "Not measured." in page  # the noseband
+
+
+def test_a_yard_in_cm_has_what_is_finer_in_mm_alone(keeper: Client, yard: Yard) -> None:
+    Yard.objects.update(length_unit="cm")
+    keeper.post(add(yard, "bridle"), BRIDLE)
+    page = keeper.get(Tack.objects.get().get_absolute_url()).content.decode()
+    assert "hole to hole 16\u2009mm, 7 holes." in page
 
 
 def test_an_item_takes_as_many_queries_for_much_as_for_little(

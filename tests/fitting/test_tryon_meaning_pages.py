@@ -88,7 +88,7 @@ def test_a_gap_in_fingers_is_kept_as_said_and_a_tight_one_is_no(
     assert (part.gap_mm, part.gap_written) == (10.0, "1 finger")
     page = read(helper, at("horse-tack", tansy))
     assert "1 finger, taken as 10 mm clear at the front" in page
-    assert "under 17 it is too tight" in page
+    assert "under ⅝\u2009in (17 mm) it is too tight" in page
     only_gap = sent(**{"gap-noseband": "18 mm"}, token="two")
     assert "What was seen with 18 mm clear?" in post(helper, address, only_gap, 422)
 

@@ -41,6 +41,13 @@ def test_a_bit_is_told_by_length_thickness_and_ring() -> None:
     }
 
 
+def test_a_bits_ring_is_told_in_inches_too_and_its_thickness_as_callipers_do() -> None:
+    wants = wanted_for(wearer_of(growing({"mouth_width": 118.0})), need("bit"))
+    lines = dict(size_lines(wants.wanted[0], Units(length="in")))
+    assert lines["Ring, inside"] == f"about 2½{THIN_SPACE}in (65 mm), ours"
+    assert lines["Thickness beside the ring"] == f"14 to 17{THIN_SPACE}mm"
+
+
 def test_a_roller_is_told_by_both_its_ends() -> None:
     wants = wanted_for(wearer_of(growing({"heart_girth": 1700.0})), need("roller"))
     assert wants.wanted[0].good.to_mm is None  # it is never too long let right out
