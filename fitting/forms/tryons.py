@@ -8,14 +8,13 @@ from datetime import date
 from typing import Any, Final
 
 from django import forms
-from django.core.exceptions import ValidationError
 
 from fitting.forms.base import KeptForm
 from fitting.forms.days import day_with
-from fitting.forms.holes import HoleField
+from fitting.forms.holes import GapField, HoleField
 from fitting.forms.photos import PhotoField
 from fitting.models import Horse, TryOn, TryOnPart
-from fitting.nose_gap import FINGER_MM, NoseGap, UnreadableGapError, read_gap
+from fitting.nose_gap import FINGER_MM, NoseGap
 from fitting.photos import MOST_MEGABYTES
 from fitting.pieces import MOST_HOLES, part_word
 from fitting.reads.to_try import PartToTry
@@ -32,24 +31,6 @@ def is_tapped(part: PartToTry) -> bool:
 
 def _too_many(holes: int | None) -> str:
     return f"It has {holes} holes." if holes else f"At most hole {MOST_HOLES}."
-
-
-class GapField(forms.CharField):
-    """Typed text that becomes a gap and keeps its text."""
-
-    def to_python(self, value: Any) -> NoseGap | None:  # type: ignore[override]
-        """Read the text, or refuse it in words."""
-        text = super().to_python(value)
-        if not text:
-            return None
-        try:
-            return read_gap(text)
-        except UnreadableGapError as error:
-            raise ValidationError(str(error), code="unreadable") from error
-
-    def run_validators(self, value: Any) -> None:
-        """Check what was typed."""
-        super().run_validators(value.written if value else "")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -203,6 +184,12 @@ class TryOnForm(KeptForm):
 
     def _box(self, name: str) -> forms.BoundField | None:
         return self[name] if name in self.fields else None
+
+    @property
+    def wrong(self) -> list[tuple[str, str]]:
+        """What is refused and why, to stand at the head of a long page."""
+        boxes = (self[name] for name in self.fields if name in self.errors)
+        return [(str(box.label), str(why)) for box in boxes for why in box.errors]
 
     @property
     def choose_again(self) -> bool:

@@ -188,3 +188,16 @@ def test_good_on_the_whole_goes_with_parts_that_all_sat_right(
     said = sent(**{"seen-browband": "sits_right"}, answer="good")
     assert helper.post(try_on(tansy, f"item={bridle.key}"), said).status_code == 302
     assert TryOn.objects.get().answer == "good"
+
+
+def test_a_long_page_says_at_its_head_what_is_refused_and_why(
+    helper: Client, tansy: Horse, bridle: Tack
+) -> None:
+    address = try_on(tansy, f"item={bridle.key}")
+    assert "Nothing is written in yet" not in helper.get(address).content.decode()
+    said = sent(**{"seen-browband": "rubs"}, answer="good", on="2999-01-01")
+    head, _, below = helper.post(address, said).content.decode().partition('name="how"')
+    assert "Nothing is written in yet." in head
+    assert "And on the whole: Browband: rubs, so not good on the whole." in head
+    assert "Day: That day is still to come." in head
+    assert "That day is still to come." in below
