@@ -16,7 +16,7 @@ from pytest_django.live_server_helper import LiveServer
 from fitting.models import Horse, Yard
 from starting.models import Rest
 from starting.writes import replan
-from tests.browser import launch, need_chromium
+from tests.browser import launch, need_chromium, next_page, open_page
 from tests.make import make_member, make_yard
 from tests.starting.making_log import make_session, make_youngster, page, today
 
@@ -37,7 +37,7 @@ def screen() -> Iterator[Page]:
     need_chromium()
     with sync_playwright() as playwright:
         browser = launch(playwright)
-        yield browser.new_page(viewport=PHONE)
+        yield open_page(browser, **PHONE)
         browser.close()
 
 
@@ -70,10 +70,12 @@ def test_the_way_from_the_plan_to_the_months_and_what_moved(
     sign_in(screen, horse.yard, live_server.url)
     screen.goto(live_server.url + reverse("starting:plan", args=["sallow-end"]))
     assert screen.get_by_role("heading", name="Moved since last week").is_visible()
-    screen.get_by_role("link", name=f"{LONG}, month by month").click()
+    with next_page(screen):
+        screen.get_by_role("link", name=f"{LONG}, month by month").click()
     assert screen.locator("svg.chart.narrow").is_visible()
     assert not screen.locator("svg.chart.wide").is_visible()
-    screen.get_by_role("link", name="All that moved").click()
+    with next_page(screen):
+        screen.get_by_role("link", name="All that moved").click()
     assert screen.get_by_text("Resting until").first.is_visible()
     assert not screen.evaluate(SIDEWAYS)
     screen.set_viewport_size(WIDE)

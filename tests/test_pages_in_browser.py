@@ -15,7 +15,7 @@ from pytest_django.live_server_helper import LiveServer
 
 from fitting.models import Yard
 from starting.writes import replan, today_in
-from tests.browser import launch, need_chromium
+from tests.browser import launch, need_chromium, open_page
 from tests.make import make_horse, make_measurement, make_member, make_yard
 from tests.starting.addresses import FILES, POST_ONLY, Rows, addresses, make_rows
 
@@ -37,9 +37,7 @@ def phone() -> Iterator[Page]:
     need_chromium()
     with sync_playwright() as playwright:
         browser = launch(playwright)
-        page = browser.new_page(viewport={"width": WIDTHS[0], "height": 844})
-        page.set_default_timeout(30_000)
-        yield page
+        yield open_page(browser, WIDTHS[0])
         browser.close()
 
 
@@ -64,6 +62,7 @@ def sign_in(page: Page, yard: Yard, url: str) -> None:
 
 def faults(page: Page, axe: Axe) -> Iterator[str]:
     """Return what is wrong with the page that is open."""
+    page.wait_for_load_state()
     for found in axe.run(page).response["violations"]:
         yield f"{found['id']}: {found['nodes'][0]['html'][:120]}"
     yield from page.evaluate(SMALL, TARGET_PX)

@@ -9,11 +9,12 @@ from datetime import date, timedelta
 from typing import Any
 
 import pytest
+from django.utils import timezone
 from icalendar import Calendar
 from playwright.sync_api import Page, expect, sync_playwright
 from pytest_django.live_server_helper import LiveServer
 
-from tests.browser import launch, need_chromium
+from tests.browser import launch, need_chromium, next_page, open_page
 from tests.make import PASSWORD, make_user
 
 
@@ -22,9 +23,7 @@ def phone() -> Iterator[Page]:
     need_chromium()
     with sync_playwright() as playwright:
         browser = launch(playwright)
-        page = browser.new_page(viewport={"width": 390, "height": 844})
-        page.set_default_timeout(30_000)
-        yield page
+        yield open_page(browser)
         browser.close()
 
 
@@ -34,7 +33,8 @@ def choose(page: Page, name: str, value: str) -> None:
 
 
 def write_it_in(page: Page) -> None:
-    page.get_by_role("button", name="Write it in").click()
+    with next_page(page):
+        page.get_by_role("button", name="Write it in").click()
 
 
 @pytest.mark.django_db(transaction=True)
@@ -53,7 +53,7 @@ def test_a_keeper_goes_from_the_stick_to_the_calendar(
     address = make_a_link(phone)
     titles = titles_on_days(address)
     assert any(
-        title.startswith("Sorrel: measure ") and day >= date.today()  # noqa: DTZ011
+        title.startswith("Sorrel: measure ") and day >= timezone.localdate()
         for title, day in titles
     ), titles
     assert not faults
@@ -70,21 +70,25 @@ def first_visit(page: Page) -> None:
     expect(page.get_by_role("heading", level=1)).to_have_text("A yard")
     page.locator("input[name=name]").fill("Larkmoor")
     write_it_in(page)
-    foaled = date.today() - timedelta(days=940)  # noqa: DTZ011 - 31 months
+    foaled = timezone.localdate() - timedelta(days=940)  # 31 months
     page.locator("input[name=name]").fill("Sorrel")
     choose(page, "sex", "filly")
     page.locator("input[name=foaled]").fill(foaled.isoformat())
     choose(page, "horse_type", "pony")
     write_it_in(page)
-    page.locator("input[name=withers_height-1]").fill("12.2 1/2")
-    page.locator("input[name=withers_height-2]").fill("12.2½")
+    for box, reading in (("1", "12.2 1/2"), ("2", "12.2½")):
+        field = page.locator(f"input[name=withers_height-{box}]")
+        field.fill(reading)
+        with page.expect_response(lambda one: one.request.method == "POST"):
+            field.blur()  # it is read back as soon as it is left
     write_it_in(page)
     expect(page.get_by_role("heading", level=1)).to_have_text("Sorrel")
     expect(page.locator("body")).to_contain_text("12.2½")
 
 
 def measure(page: Page) -> None:
-    page.get_by_role("link", name=re.compile("^Measure what is due")).click()
+    with next_page(page):
+        page.get_by_role("link", name=re.compile("^Measure what is due")).click()
     folded = page.locator("details:not([open]) > summary")
     while folded.count():
         folded.first.click()
@@ -117,7 +121,8 @@ def see_whether_it_fits(page: Page) -> None:
 
 def log_a_session(page: Page) -> None:
     page.get_by_role("link", name="Yard", exact=True).click()
-    page.get_by_role("link", name="Write up a session").first.click()
+    with next_page(page):
+        page.get_by_role("link", name="Write up a session").first.click()
     ticks = page.locator("input[type=radio][value=yes]")
     for tick in ticks.all():
         page.locator(f"label:has(input[id='{tick.get_attribute('id')}'])").click()

@@ -11,7 +11,7 @@ from playwright.sync_api import Page, sync_playwright
 from pytest_django.live_server_helper import LiveServer
 
 from fitting.models import Measurement
-from tests.browser import launch, need_chromium
+from tests.browser import launch, need_chromium, next_page, open_page
 from tests.fitting.making_looked import at
 from tests.make import make_horse, make_yard
 from tests.test_pages_in_browser import faults, sign_in
@@ -25,9 +25,7 @@ def phone() -> Iterator[Page]:
     need_chromium()
     with sync_playwright() as playwright:
         browser = launch(playwright)
-        page = browser.new_page(viewport={"width": 390, "height": 844})
-        page.set_default_timeout(30_000)
-        yield page
+        yield open_page(browser)
         browser.close()
 
 
@@ -62,20 +60,25 @@ def test_a_list_is_looked_through_written_in_and_taken_back(
     phone.set_input_files("[name=file]", {
         "name": "book.csv", "mimeType": "text/csv", "buffer": long_list().encode(),
     })  # fmt: skip
-    phone.click("main .strap")
+    with next_page(phone):
+        phone.click("main .strap")
     found += faults(phone, axe)
     assert (
         phone.get_by_text("cannot be read and are left").inner_text().startswith("10")
     )
     phone.check("text=It is read rightly")
-    phone.click("text=Look again")
+    with next_page(phone):
+        phone.get_by_role("button", name="Look again").click()
     assert phone.is_checked("text=It is read rightly")
-    phone.click("text=Write it in")
+    with next_page(phone):
+        phone.click("text=Write it in")
     found += faults(phone, axe)
     assert Measurement.objects.count() == LINES - BAD
-    phone.click("main >> text=Take it back")
+    with next_page(phone):
+        phone.click("main >> text=Take it back")
     found += faults(phone, axe)
-    phone.click("main .plainb")
+    with next_page(phone):
+        phone.click("main .plainb")
     assert phone.get_by_text("book.csv is taken back.").is_visible()
     assert not Measurement.objects.exists()
     assert not found, "\n".join(found)

@@ -15,7 +15,14 @@ from pytest_django.live_server_helper import LiveServer
 from fitting.models import Horse, Measurement, Yard
 from fitting.reads.today import today_in
 from starting.writes import replan
-from tests.browser import launch, need_chromium
+from tests.browser import (
+    launch,
+    lose_signal,
+    need_chromium,
+    next_page,
+    open_page,
+    wait_until_kept,
+)
 from tests.fitting.making_measured import at, days_ago, pennyroyal
 from tests.make import make_bit, make_measurement, make_member
 
@@ -54,8 +61,7 @@ def phone(live_server: LiveServer, horse: Horse) -> Iterator[Page]:
     }
     with sync_playwright() as playwright:
         browser = launch(playwright)
-        page = browser.new_page(viewport={"width": 390, "height": 844})
-        page.set_default_timeout(30_000)
+        page = open_page(browser)
         page.context.add_cookies([cookie])  # type: ignore[list-item]
         page.goto(live_server.url + at("measure"))
         yield page
@@ -65,7 +71,7 @@ def phone(live_server: LiveServer, horse: Horse) -> Iterator[Page]:
 def type_in(page: Page, readings: dict[str, str]) -> None:
     for name, text in readings.items():
         page.fill(f"[name={name}]", text)
-    page.wait_for_timeout(400)  # what is typed is kept a moment later
+    wait_until_kept(page, *list(readings.items())[-1])
 
 
 def typed(page: Page) -> dict[str, str]:
@@ -78,13 +84,14 @@ def write_it_in(page: Page) -> None:
 
 def test_without_signal_all_is_kept_and_goes_once_when_it_is_back(phone: Page) -> None:
     type_in(phone, GOOD)
-    phone.context.set_offline(True)
+    lose_signal(phone)
     write_it_in(phone)
     expect(phone.locator(".kept")).to_contain_text("No signal. Kept on this phone")
     assert typed(phone) == GOOD
     assert not Measurement.objects.filter(on=today_here()).exists()
-    phone.context.set_offline(False)
-    write_it_in(phone)
+    lose_signal(phone, lost=False)
+    with next_page(phone):
+        write_it_in(phone)
     expect(phone.locator(".messages")).to_contain_text("Withers height 12.3¼ hands")
     assert Measurement.objects.filter(on=today_here()).count() == 3
     assert phone.evaluate("Object.keys(localStorage)") == []
@@ -98,9 +105,8 @@ def lose_the_answer(page: Page) -> None:
         route.abort()
 
     page.route("**/measure/", lose, times=1)
-    with page.expect_event("requestfailed"):
+    with next_page(page):  # the browser's own, on what went wrong
         write_it_in(page)
-    page.wait_for_timeout(500)
 
 
 def test_an_answer_lost_on_the_way_back_is_told_by_the_next_page(phone: Page) -> None:
@@ -130,10 +136,12 @@ def today_here() -> str:
 
 def test_one_bad_value_among_eight_loses_nothing(phone: Page) -> None:
     type_in(phone, EIGHT)
-    with phone.expect_response(lambda one: one.request.method == "POST") as answer:
+    with (
+        next_page(phone),
+        phone.expect_response(lambda one: one.request.method == "POST") as answer,
+    ):
         write_it_in(phone)
     assert answer.value.status == 422
-    phone.wait_for_load_state()
     assert typed(phone) == EIGHT
     bad = phone.locator("[name=withers_height-3]")
     assert bad.get_attribute("aria-invalid") == "true"
@@ -141,8 +149,9 @@ def test_one_bad_value_among_eight_loses_nothing(phone: Page) -> None:
     expect(error).to_contain_text("13.4 cannot be read.")
     assert not Measurement.objects.filter(on=today_here()).exists()
     phone.check("text=13.3 hands")
-    write_it_in(phone)
-    expect(phone.locator("[role=alert]").last).to_be_visible()
+    with next_page(phone):
+        write_it_in(phone)
+    assert phone.locator("[role=alert]").last.is_visible()
 
 
 def test_reading_back_says_what_changes_without_leaving_the_page(phone: Page) -> None:
@@ -155,18 +164,19 @@ def test_reading_back_says_what_changes_without_leaving_the_page(phone: Page) ->
     expect(back).to_contain_text("Small eggbutt: good")
     expect(back).to_be_in_viewport()
     assert typed(phone) == GOOD
-    assert phone.locator(".keys").count() > 3
+    expect(phone.locator(".keys").nth(3)).to_be_visible()  # given to it once more
     assert not Measurement.objects.filter(on=today_here()).exists()
     found = Axe().run(phone).response["violations"]
     assert [one["id"] for one in found] == []
-    write_it_in(phone)
+    with next_page(phone):
+        write_it_in(phone)
     expect(phone.locator(".messages")).to_contain_text("Small eggbutt: good")
     assert Measurement.objects.filter(on=today_here()).count() == 3
 
 
 def test_reading_back_without_signal_says_so(phone: Page) -> None:
     type_in(phone, GOOD)
-    phone.context.set_offline(True)
+    lose_signal(phone)
     phone.click("text=Read it back")
     expect(phone.locator(".kept")).to_contain_text("No signal. Kept on this phone")
     assert typed(phone) == GOOD

@@ -11,7 +11,7 @@ from pytest_django.live_server_helper import LiveServer
 
 from fitting.models import TackSet
 from starting.writes import replan, today_in
-from tests.browser import launch, need_chromium
+from tests.browser import launch, need_chromium, next_page, open_page
 from tests.fitting.making_mixing_pages import (
     make_bridle,
     make_filly,
@@ -27,9 +27,7 @@ def page(request: pytest.FixtureRequest) -> Iterator[Page]:
     need_chromium()
     with sync_playwright() as playwright:
         browser = launch(playwright)
-        shown = browser.new_page(viewport={"width": request.param, "height": 844})
-        shown.set_default_timeout(30_000)
-        yield shown
+        yield open_page(browser, request.param)
         browser.close()
 
 
@@ -47,17 +45,21 @@ def test_the_best_bridle_is_found_and_made_up(
     axe, found = Axe(), list[str]()
     sign_in(page, yard, live_server.url)
     page.goto(f"{live_server.url}{yard.get_absolute_url()}tack/")
-    page.click("text=Make up a bridle for a horse")
+    with next_page(page):
+        page.click("text=Make up a bridle for a horse")
     found += faults(page, axe)
     page.select_option("[name=horse]", filly.key)
-    page.click("text=Look what fits")
+    with next_page(page):
+        page.click("text=Look what fits")
     found += faults(page, axe)
     assert page.get_by_text("Hole 4", exact=True).first.is_visible()
     page.click("text=Why, part by part")
-    page.click("text=Make it up >> nth=0")
+    with next_page(page):
+        page.click("text=Make it up >> nth=0")
     assert page.get_by_role("heading", name="Bridle for Teasel").is_visible()
     found += faults(page, axe)
-    page.click("main >> text=Make up another like it")
+    with next_page(page):
+        page.click("main >> text=Make up another like it")
     found += faults(page, axe)
     assert (
         page.locator("[name=headpiece] option:checked").inner_text().startswith("Ash")

@@ -2,7 +2,6 @@
 
 import functools
 import json
-import os
 import threading
 from collections.abc import Iterator
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
@@ -11,17 +10,15 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page, sync_playwright
 
+from tests.browser import (
+    launch,
+    lose_signal,
+    need_chromium,
+    open_page,
+    wait_until_kept,
+)
+
 SCRIPT = Path(__file__).resolve().parents[2] / "fitting/static/fitting/site.js"
-CHROMIUM = Path("/usr/bin/chromium")
-ARGUMENTS = [
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-]
 FORM = """<!doctype html><html lang="en-GB"><meta charset="utf-8">
 <title>Form</title><body>
 <form method="post" data-draft="yard-form" id="form">
@@ -45,6 +42,10 @@ SAVED = (
     '<!doctype html><p data-saved="yard-form">Saved</p><script src="site.js"></script>'
 )
 
+PRESS = "document.querySelector('[type=submit]').click()"
+HELD_BACK = """() => { window.held = []; addEventListener("submit",
+  (event) => held.push(event.defaultPrevented)); }"""
+
 
 class Served(SimpleHTTPRequestHandler):
     """Serves the pages of a folder and counts what is sent."""
@@ -62,9 +63,7 @@ class Served(SimpleHTTPRequestHandler):
 
 @pytest.fixture(scope="module")
 def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
-    if not CHROMIUM.exists():
-        assert os.environ.get("CI") != "true", "no Chromium to test the script with"
-        pytest.skip("no Chromium here")
+    need_chromium()
     folder = tmp_path_factory.mktemp("pages")
     (folder / "site.js").write_text(SCRIPT.read_text())
     (folder / "first.html").write_text(FORM.format(token="first"))
@@ -82,18 +81,17 @@ def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
 def browser_here(address: str) -> Iterator[Browser]:
     assert address
     with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=CHROMIUM, args=ARGUMENTS)
+        browser = launch(playwright)
         yield browser
         browser.close()
 
 
 @pytest.fixture
 def yard_page(browser_here: Browser, address: str) -> Iterator[Page]:
-    context = browser_here.new_context()
-    page = context.new_page()
+    page = open_page(browser_here)
     page.goto(f"{address}/first.html")
     yield page
-    context.close()
+    page.close()
 
 
 def kept(page: Page) -> str | None:
@@ -106,8 +104,7 @@ def test_what_was_typed_comes_back_with_the_token_it_was_typed_under(
 ) -> None:
     yard_page.fill("[name=height]", "13.0")
     yard_page.check("[value=tape]")
-    yard_page.wait_for_function("localStorage.length === 1")
-    yard_page.wait_for_timeout(400)
+    wait_until_kept(yard_page, "how", ["tape", True])
     yard_page.goto(f"{address}/second.html")
     assert yard_page.input_value("[name=height]") == "13.0"
     assert yard_page.is_checked("[value=tape]")
@@ -141,7 +138,7 @@ def test_a_refused_page_shows_what_was_typed_and_says_nothing_of_drafts(
 def test_without_signal_nothing_is_sent_and_all_is_kept(yard_page: Page) -> None:
     before = Served.sent
     yard_page.fill("[name=height]", "13.0")
-    yard_page.context.set_offline(True)
+    lose_signal(yard_page)
     yard_page.click("[type=submit]")
     assert yard_page.inner_text(".kept").startswith("No signal.")
     assert "13.0" in (kept(yard_page) or "")
@@ -150,9 +147,14 @@ def test_without_signal_nothing_is_sent_and_all_is_kept(yard_page: Page) -> None
 
 def test_a_form_pressed_three_times_goes_once(yard_page: Page) -> None:
     before = Served.sent
-    for _ in range(3):
-        yard_page.evaluate("document.querySelector('[type=submit]').click()")
-        yard_page.wait_for_timeout(200)
+    yard_page.clock.install(time=0)
+    yard_page.clock.pause_at(1_000)  # it may go again after a while: not yet
+    yard_page.evaluate(HELD_BACK)
+    with yard_page.expect_response(lambda one: one.request.method == "POST"):
+        yard_page.evaluate(PRESS)
+    for _ in range(2):
+        yard_page.evaluate(PRESS)
+    assert yard_page.evaluate("held") == [False, True, True]
     assert Served.sent == before + 1
     assert yard_page.get_attribute("[type=submit]", "aria-disabled") == "true"
 

@@ -18,7 +18,7 @@ from fitting.models import Horse, Yard
 from fitting.reads.sheet import sheet_of
 from fitting.reads.today import today_in
 from starting.writes import replan
-from tests.browser import launch, need_chromium
+from tests.browser import launch, need_chromium, open_page
 from tests.fitting.making_measured import at, body_of, days_ago, pennyroyal
 from tests.make import SIGNED_IN, make_horse, make_measurement, make_member
 
@@ -164,7 +164,7 @@ def page() -> Iterator[Page]:
     need_chromium()
     with sync_playwright() as playwright:
         browser = launch(playwright)
-        yield browser.new_page()
+        yield open_page(browser, 1280, 720)
         browser.close()
 
 

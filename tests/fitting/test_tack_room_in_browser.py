@@ -6,7 +6,7 @@ from datetime import timedelta
 
 import pytest
 from django.urls import reverse
-from playwright.sync_api import Page
+from playwright.sync_api import Page, expect
 from pytest_django.live_server_helper import LiveServer
 
 from fitting.models import Yard
@@ -46,7 +46,10 @@ def test_a_kind_that_is_chosen_stands_on_the_screen(
     sign_in(phone, yard, live_server.url)
     phone.goto(live_server.url + reverse("fitting:tack-room", args=[yard.slug]))
     phone.get_by_role("link", name="Rugs 1").click()
-    rug = phone.get_by_role("link", name="The rug", exact=True).bounding_box()
+    phone.wait_for_url(lambda url: "#" in url)
+    link = phone.get_by_role("link", name="The rug", exact=True)
+    expect(link).to_be_in_viewport()
+    rug = link.bounding_box()
     assert rug is not None
     assert 0 < rug["y"] < 700  # above the rail at the foot of the screen
     for seldom in ("Make up a set", "Put two beside each other"):

@@ -15,7 +15,14 @@ from pytest_django.live_server_helper import LiveServer
 from fitting.models import Horse, Part, Tack, TryOn, Yard
 from fitting.reads.today import today_in
 from starting.writes import replan
-from tests.browser import launch, need_chromium
+from tests.browser import (
+    launch,
+    lose_signal,
+    need_chromium,
+    next_page,
+    open_page,
+    wait_until_kept,
+)
 from tests.make import make_horse, make_measurement, make_member
 
 pytestmark = pytest.mark.django_db(transaction=True)
@@ -45,8 +52,7 @@ def phone(live_server: LiveServer, horse: Horse) -> Iterator[Page]:
     address = reverse("fitting:try-on", args=[horse.yard.slug, horse.key])
     with sync_playwright() as playwright:
         browser = launch(playwright)
-        page = browser.new_page(viewport={"width": 390, "height": 844})
-        page.set_default_timeout(30_000)
+        page = open_page(browser)
         page.context.add_cookies([cookie])  # type: ignore[list-item]
         page.goto(f"{live_server.url}{address}?item=brown")
         yield page
@@ -68,7 +74,7 @@ def look_at_two_parts(page: Page) -> None:
     tap(page, "seen-noseband", "too_short")
     page.fill("[name=gap-noseband]", "a thumb")
     page.fill("[name=who]", "Jo at her head")
-    page.wait_for_timeout(400)  # what is typed is kept a moment later
+    wait_until_kept(page, "who", "Jo at her head")
 
 
 def kept(page: Page) -> bool:
@@ -85,13 +91,15 @@ def test_one_part_refused_keeps_the_other_and_all_is_written_once_mended(
     phone: Page,
 ) -> None:
     look_at_two_parts(phone)
-    phone.click("text=Write it in")
+    with next_page(phone):
+        phone.click("text=Write it in")
     expect(phone.locator(".refused")).to_contain_text("2 fingers")
     assert kept(phone)
     assert phone.input_value("[name=gap-noseband]") == "a thumb"
     assert not TryOn.objects.exists()
     phone.fill("[name=gap-noseband]", "2 fingers")
-    phone.click("text=Write it in")
+    with next_page(phone):
+        phone.click("text=Write it in")
     expect(phone.locator(".messages")).to_contain_text("cheekpieces sits right")
     rows = TryOn.objects.get().parts.values_list("part", "seen", "hole", "gap_mm")
     assert set(rows) == {
@@ -103,10 +111,10 @@ def test_one_part_refused_keeps_the_other_and_all_is_written_once_mended(
 
 def test_without_signal_and_after_a_reload_all_is_there(phone: Page) -> None:
     look_at_two_parts(phone)
-    phone.context.set_offline(True)
+    lose_signal(phone)
     phone.click("text=Write it in")
     expect(phone.locator(".kept")).to_contain_text("No signal. Kept on this phone")
-    phone.context.set_offline(False)
+    lose_signal(phone, lost=False)
     phone.reload()
     expect(phone.locator(".kept")).to_contain_text("Kept on this phone since")
     assert kept(phone)

@@ -7,13 +7,14 @@ from datetime import date, timedelta
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
+from django.utils import timezone
 from playwright.sync_api import Page, sync_playwright
 from pytest_django.live_server_helper import LiveServer
 
 from fitting.models import Horse
 from starting.models import Bought, StageRecord
 from starting.writes import replan, today_in
-from tests.browser import launch, need_chromium
+from tests.browser import launch, need_chromium, next_page, open_page
 from tests.make import make_horse, make_measurement, make_yard
 from tests.starting.making_outlook import BEFORE_THE_BRIDLE
 from tests.test_pages_in_browser import faults, sign_in
@@ -26,9 +27,7 @@ def page(request: pytest.FixtureRequest) -> Iterator[Page]:
     need_chromium()
     with sync_playwright() as playwright:
         browser = launch(playwright)
-        shown = browser.new_page(viewport={"width": request.param, "height": 844})
-        shown.set_default_timeout(30_000)
-        yield shown
+        yield open_page(browser, request.param)
         browser.close()
 
 
@@ -63,24 +62,29 @@ def looked_at(page: Page, axe: Axe) -> list[str]:
 def test_a_bit_is_looked_up_on_its_card_ticked_off_and_asked_for_again(
     page: Page, live_server: LiveServer
 ) -> None:
-    filly = make_filly(date.today())  # noqa: DTZ011 - the pages go by today
+    filly = make_filly(timezone.localdate())  # the pages go by today
     replan(filly.yard, today_in(filly.yard))
     axe = Axe()
     sign_in(page, filly.yard, live_server.url)
     page.goto(f"{live_server.url}{filly.yard.get_absolute_url()}to-get/")
     found = looked_at(page, axe)
-    page.click("main >> text=Tansy >> nth=0")
+    with next_page(page):
+        page.click("main >> text=Tansy >> nth=0")
     found += looked_at(page, axe)
-    page.click("text=Cards for the shop")
+    with next_page(page):
+        page.click("text=Cards for the shop")
     card = page.locator(".card6", has_text="A bit for Tansy")
     assert "Length between the cheeks" in card.inner_text()
     found += looked_at(page, axe)
-    page.click("text=Back to the list")
-    page.click('[aria-label="Got it: A bit for Tansy"]')
+    with next_page(page):
+        page.click("text=Back to the list")
+    with next_page(page):
+        page.click('[aria-label="Got it: A bit for Tansy"]')
     assert page.get_by_role("heading", name="Ticked off").is_visible()
     assert Bought.objects.get().kind == "bit"
     found += looked_at(page, axe)
-    page.click('[aria-label="Take the tick back: Bit for Tansy"]')
-    page.wait_for_selector('[aria-label="Got it: A bit for Tansy"]')
+    with next_page(page):
+        page.click('[aria-label="Take the tick back: Bit for Tansy"]')
+    assert page.locator('[aria-label="Got it: A bit for Tansy"]').is_visible()
     assert not Bought.objects.exists()
     assert not found, "\n".join(found)

@@ -15,6 +15,7 @@ from fitting.models import Yard
 from fitting.writes.touch import touch
 from starting.models import CareVisit, DiaryEntry
 from starting.writes import replan, today_in
+from tests.browser import next_page
 from tests.make import make_horse, make_measurement, make_yard
 from tests.test_pages_in_browser import SMALL, TARGET_PX, phone, sign_in
 
@@ -164,7 +165,8 @@ def test_what_does_not_fit_a_day_stands_one_press_away(
     more, left_out = day.locator(".more a"), sum(map(entries_in, hidden))
     assert left_out > len(hidden) > 0, "what many horses have counts as many"
     assert more.inner_text() == f"{left_out} more"
-    more.click()
+    with next_page(phone):
+        more.click()
     assert phone.locator("h1").inner_text() == "The diary"
     assert phone.locator(f"#{phone.url.partition('#')[2]}").count() == 1
 

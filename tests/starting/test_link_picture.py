@@ -20,6 +20,7 @@ from pytest_django.live_server_helper import LiveServer
 
 from fitting.models import Yard
 from starting.qr import QUIET, qr_svg
+from tests.browser import next_page, wait_for
 from tests.starting.reading_qr import modules_of, pictured, read, read_file
 from tests.test_pages_in_browser import phone, sign_in
 
@@ -74,7 +75,8 @@ def made_link(page: Page, yard: Yard, url: str) -> str:
     sign_in(page, yard, url)
     page.goto(url + reverse("starting:add-link", args=[yard.slug]))
     page.get_by_label("For", exact=True).fill("Sam's phone")
-    page.get_by_role("button", name="Write it in").click()
+    with next_page(page):
+        page.get_by_role("button", name="Write it in").click()
     tapped = page.get_by_role("link", name="Put it in my calendar")
     return tapped.get_attribute("href") or ""
 
@@ -84,7 +86,7 @@ def copied(page: Page) -> str:
     page.emulate_media(media="screen")
     page.context.grant_permissions(["clipboard-read", "clipboard-write"])
     page.locator("[data-copy]").click()
-    return str(page.evaluate("navigator.clipboard.readText()"))
+    return str(wait_for(page, "navigator.clipboard.readText()"))
 
 
 @pytest.mark.django_db(transaction=True)
@@ -107,7 +109,7 @@ def test_a_camera_reads_the_link_off_the_page_and_off_its_print(
         assert read_file(seen) == [address], seen.name
     assert copied(phone) == address.replace("webcal:", "http:")
     parts = urlsplit(address)
-    wire = http.client.HTTPConnection(parts.netloc, timeout=30)
+    wire = http.client.HTTPConnection(parts.netloc, timeout=600)
     wire.request("GET", parts.path)
     assert wire.getresponse().status == 200, "what a camera read is a live link"
     wire.close()

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 from django.conf import settings
 from django.test import Client
 from django.urls import reverse
@@ -15,7 +14,7 @@ from pytest_django.live_server_helper import LiveServer
 from fitting.models import Horse
 from starting.models import Plan
 from starting.reads.facts import programme_of
-from tests.browser import launch, need_chromium
+from tests.browser import launch, need_chromium, open_page, whole
 from tests.make import make_member
 from tests.starting.making_log import make_youngster, page, planned
 
@@ -30,10 +29,7 @@ def phone(live_server: LiveServer, tansy: Horse) -> Iterator[Page]:
     cookie = client.cookies[settings.SESSION_COOKIE_NAME].value
     with sync_playwright() as playwright:
         browser = launch(playwright)
-        opened = browser.new_page(
-            viewport={"width": 390, "height": 844}, base_url=live_server.url
-        )
-        opened.set_default_timeout(30_000)
+        opened = open_page(browser, base_url=live_server.url)
         opened.context.add_cookies(
             [
                 {
@@ -52,12 +48,6 @@ def tansy(yard: object) -> Horse:
     horse = make_youngster(yard)  # type: ignore[arg-type]
     planned(horse.yard)
     return horse
-
-
-def whole(phone: Page) -> None:
-    """See that a page has nothing wrong that axe finds, and fits the phone."""
-    assert not Axe().run(phone).response["violations"]
-    assert phone.evaluate("document.documentElement.scrollWidth") <= 390
 
 
 def test_a_step_is_changed_and_the_horse_moved_to_the_new_version(

@@ -13,7 +13,13 @@ from pytest_django.live_server_helper import LiveServer
 from fitting.models import Horse, Part, SetPart, Tack, TackSet, Yard
 from starting.models import OffWork, Person, Session, WentAhead
 from starting.programme import shipped
-from tests.browser import phone_of, whole
+from tests.browser import (
+    lose_signal,
+    next_page,
+    phone_of,
+    wait_until_kept,
+    whole,
+)
 from tests.make import make_measurement, make_member
 from tests.starting.making_log import make_session, make_youngster, page, planned
 
@@ -86,7 +92,8 @@ def test_a_good_session_is_ticks_and_one_press(phone: Page, tansy: Horse) -> Non
     assert not phone.is_visible("[name=stop_own]")
     whole(phone)
     tick_all(phone)
-    phone.click("text=Write it in")
+    with next_page(phone):
+        phone.click("text=Write it in")
     expect(phone.locator(".messages")).to_contain_text("2 good sessions of 3")
     assert Session.objects.get(minutes=7).horse == tansy
     expect(phone.locator("main")).to_contain_text("Next session")
@@ -100,7 +107,7 @@ def test_a_lost_signal_keeps_all_and_sends_it_once_when_it_is_back(
     open_form(phone, tansy)
     tick_all(phone, "nearly")
     phone.fill("[name=mood]", "keen")
-    phone.context.set_offline(True)
+    lose_signal(phone)
     for _ in range(2):
         phone.click("text=Write it in")
     expect(phone.locator(".kept")).to_contain_text("it is sent once")
@@ -116,7 +123,7 @@ def test_a_phone_that_slept_shows_what_was_ticked_and_saves_it_once(
     open_form(phone, tansy)
     tick_all(phone)
     phone.fill("[name=mood]", "keen")
-    phone.wait_for_timeout(400)  # what is typed is kept a moment later
+    wait_until_kept(phone, "mood", "keen")
     phone.reload()
     expect(phone.locator(".kept")).to_contain_text("Kept on this phone since")
     assert phone.is_checked(f"[name=check_{CHECKS[0].key}][value=yes]")
