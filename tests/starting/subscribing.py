@@ -77,7 +77,7 @@ class Subscriber:
             env={"PATH": os.environ["PATH"], "NO_PROXY": "*", **own},
             capture_output=True,
             text=True,
-            timeout=60,
+            timeout=600,  # only ever waited out by one that hangs
             check=False,
         )
         assert done.returncode == 0, done.stderr

@@ -63,7 +63,7 @@ class Answer:
 def ask(address: str, method: str = "GET", **headers: str) -> Answer:
     """Ask as a program does: nothing is sent but what is named here."""
     parts = urlsplit(address)
-    wire = http.client.HTTPConnection(parts.netloc, timeout=30)
+    wire = http.client.HTTPConnection(parts.netloc, timeout=600)
     try:
         named = {name.replace("_", "-"): value for name, value in headers.items()}
         wire.request(method, parts.path, headers={"Accept-Encoding": "", **named})

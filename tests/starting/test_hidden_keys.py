@@ -26,6 +26,7 @@ from starting.management.commands.demo import serving
 from starting.writes.links import end_link, make_link
 
 ROOT = Path(settings.BASE_DIR)
+PATIENCE_S = 600  # only ever waited out by what hangs
 SECRET = "hJ7-x_9Qm2" * 4 + "abc"
 
 
@@ -125,13 +126,16 @@ def test_no_logger_of_the_framework_has_a_handler_of_its_own() -> None:
 
 
 def free_port() -> int:
-    with socket.socket() as one:
-        one.bind(("127.0.0.1", 0))
-        return int(one.getsockname()[1])
+    """Return a port below those that machines give away: nobody is given it next."""
+    for port in range(20_000 + os.getpid() % 10_000, 32_000):
+        with socket.socket() as one, contextlib.suppress(OSError):
+            one.bind(("127.0.0.1", port))
+            return port
+    raise AssertionError("no port is free")
 
 
 def status(port: int, path: str) -> int:
-    wire = http.client.HTTPConnection("127.0.0.1", port, timeout=30)
+    wire = http.client.HTTPConnection("127.0.0.1", port, timeout=PATIENCE_S)
     try:
         wire.request("GET", path)
         return wire.getresponse().status
@@ -148,24 +152,25 @@ def test_the_server_of_the_demo_never_says_a_link(tmp_path: Path) -> None:
         "STATIC_FROM_PACKAGES": "on",  # as the demo does
     }
     migrate = [sys.executable, "manage.py", "migrate", "--verbosity", "0"]
-    subprocess.run(migrate, cwd=ROOT, env=env, check=True, timeout=100)
+    subprocess.run(migrate, cwd=ROOT, env=env, check=True, timeout=PATIENCE_S)
     with said.open("w") as out:
         server = subprocess.Popen(
             serving(port), cwd=ROOT, env=env, stdout=out, stderr=subprocess.STDOUT
         )
     try:
         paths = [f"/calendar/{SECRET}.ics", f"/calendar/{SECRET}"]
-        answers = [_when_up(port, path) for path in paths]
+        answers = [_when_up(server, port, path) for path in paths]
     finally:
         server.terminate()
-        server.wait(timeout=30)
+        server.wait(timeout=PATIENCE_S)
     assert answers == [404, 404]
     assert said.read_text().count("Not Found: /calendar/(hidden)") == 2
     assert SECRET not in said.read_text()
 
 
-def _when_up(port: int, path: str) -> int:
-    for _ in range(300):
+def _when_up(server: subprocess.Popen[bytes], port: int, path: str) -> int:
+    for _ in range(5 * PATIENCE_S):
+        assert server.poll() is None, "the server has ended"
         with contextlib.suppress(ConnectionError):
             return status(port, path)
         time.sleep(0.2)
