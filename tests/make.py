@@ -8,6 +8,7 @@ from itertools import count
 from typing import Any
 
 from django.contrib.auth.models import User
+from django.utils import timezone
 from PIL import Image
 
 from fitting.models import Horse, Measurement, Membership, Part, Photo, Tack, Yard
@@ -65,7 +66,7 @@ def make_measurement(
 ) -> Measurement:
     fields.setdefault("method", "stick")
     fields.setdefault("readings", [{"written": f"{value:g} mm", "value": value}])
-    when = on or date.today() - timedelta(days=5)  # noqa: DTZ011 - any near day
+    when = on or timezone.localdate() - timedelta(days=5)  # any near day
     return Measurement.objects.create(horse=horse, measure=measure, on=when, **fields)
 
 
@@ -90,7 +91,7 @@ def make_picture(
 
 
 def make_photo(horse: Horse, on: date | None = None, **fields: Any) -> Photo:
-    when = on or date.today() - timedelta(days=5)  # noqa: DTZ011 - any near day
+    when = on or timezone.localdate() - timedelta(days=5)  # any near day
     photo = Photo(horse=horse, on=when, **fields)
     add_photo(photo, read_photo(make_picture()), "", "")
     return photo

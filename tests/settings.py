@@ -10,7 +10,9 @@ os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "true")  # browser tests
 
 from starting.settings import *  # noqa: F403 - the environment comes first
 from starting.settings import DATABASES, INSTALLED_APPS, STORAGES
+from tests.clock import hold_the_day
 
+hold_the_day()
 DATABASES["default"]["CONN_MAX_AGE"] = 0  # a browser's server leaves none open
 ALLOWED_HOSTS = ["*"]
 # By its own name: then the browser's server finds styles and scripts where they lie.

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
-from datetime import date, timedelta
+from datetime import timedelta
 from typing import Any, Final
 
 from django.urls import URLPattern, URLResolver, get_resolver
+from django.utils import timezone
 
 from fitting import models as body
 from fitting.models import Yard
@@ -282,7 +283,7 @@ def make_rows(yard: Yard) -> Rows:
 
 
 def _rows_of(rows: Rows) -> dict[str, Any]:
-    on = date.today() - timedelta(days=3)  # noqa: DTZ011 - any near day
+    on = timezone.localdate() - timedelta(days=3)  # any near day
     horse, bit = rows.horse, rows.tack
     way.WentAhead.objects.create(  # so that its page is there on any day of the year
         horse=horse, stage=STAGE, gate=GATE, reason="Big for her age", who="Jo", on=on

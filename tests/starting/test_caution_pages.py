@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+from datetime import timedelta
 from html import unescape
 
 import pytest
 from django.test import Client
 from django.urls import reverse
+from django.utils import timezone
 from django.utils.html import strip_tags
 
 from fitting.fit.bits import FIRST_BIT, MOUTH
@@ -22,7 +23,7 @@ from tests.make import make_bit, make_horse, make_measurement
 from tests.starting.making_outlook import BEFORE_THE_BRIDLE
 
 pytestmark = pytest.mark.django_db
-TODAY = date.today()  # noqa: DTZ011 - the pages go by today
+TODAY = timezone.localdate()  # the pages go by today
 ON = TODAY - timedelta(days=3)
 SIZES = {
     "mouth_width": (112, "gauge"),

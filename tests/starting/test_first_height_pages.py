@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+from datetime import timedelta
 
 import pytest
 from django.contrib.messages import get_messages
 from django.test import Client
 from django.urls import reverse
+from django.utils import timezone
 
 from fitting.models import Horse, Measurement, Yard
 from tests.make import make_horse
@@ -19,7 +20,7 @@ def height_of(horse: Horse) -> str:
 
 def readings(*typed: str, **more: str) -> dict[str, str]:
     boxes = {f"withers_height-{n}": text for n, text in enumerate(typed, start=1)}
-    on = (date.today() - timedelta(days=1)).isoformat()  # noqa: DTZ011 - any near day
+    on = (timezone.localdate() - timedelta(days=1)).isoformat()  # any near day
     return {**boxes, "withers_height-method": "stick", "on": on, "token": "t", **more}
 
 

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+from datetime import timedelta
 from html import unescape
 
 import pytest
 from django.test import Client
 from django.urls import reverse
+from django.utils import timezone
 from django.utils.html import strip_tags
 
 from fitting.models import Horse, Yard
@@ -15,7 +16,7 @@ from starting.writes.replan import replan
 from tests.make import make_horse, make_measurement
 
 pytestmark = pytest.mark.django_db
-TODAY = date.today()  # noqa: DTZ011 - the pages go by today
+TODAY = timezone.localdate()  # the pages go by today
 BORN = (TODAY - timedelta(days=900)).isoformat()
 
 
