@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from itertools import count
 
 import hypothesis
 import pytest
@@ -14,8 +15,19 @@ from fitting.models import Yard
 from tests.make import make_member, make_user, make_yard
 from tests.starting.reading_feed import Watch, watched
 
-# A test says what is right; how long it takes is for the benchmark to say.
-hypothesis.settings.register_profile("yard", deadline=None)
+# A test says what is right; how long it takes is for the benchmark to say. The same
+# examples each time: to look for new ones, --hypothesis-profile=search.
+too_slow = [hypothesis.HealthCheck.too_slow]
+hypothesis.settings.register_profile(
+    "search",
+    deadline=None,
+    derandomize=False,
+    suppress_health_check=too_slow,
+    print_blob=True,
+)
+hypothesis.settings.register_profile(
+    "yard", hypothesis.settings.get_profile("search"), derandomize=True, database=None
+)
 hypothesis.settings.load_profile("yard")
 
 
@@ -31,6 +43,12 @@ def django_db_setup(
                 "SELECT pg_terminate_backend(pid) FROM pg_stat_activity"
                 " WHERE datname = current_database() AND pid <> pg_backend_pid()"
             )
+
+
+@pytest.fixture(autouse=True)
+def names_begin_anew(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Number names anew in each test, all as long: pages put them in order."""
+    monkeypatch.setattr("tests.make.NUMBERS", count(101))
 
 
 @pytest.fixture(scope="session")

@@ -46,7 +46,7 @@ def sizes_of(yard: Yard) -> list[Any]:
 @settings(  # each file replaces the one before: nothing is left to reset
     max_examples=8,
     deadline=None,
-    suppress_health_check=[HealthCheck.function_scoped_fixture],
+    suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow],
 )
 @given(said=FILES)
 def test_the_yards_units_never_change_a_size_that_has_its_own(
