@@ -123,7 +123,7 @@ def every_size() -> list[Any]:
         for kind, room in h.clearances.items()
         if kind != "edges"
     ]
-    found += [("edges", str(h), "", edges_for(h)) for h in Horse.objects.all()]
+    found += [("edges", str(h), "", edges_for(h).changed) for h in Horse.objects.all()]
     return sorted(found, key=str)
 
 
