@@ -181,7 +181,7 @@ def _runs(
     alike: dict[tuple[str, str], list[tuple[Thing, ItemLook]]] = {}
     for thing, look in cells:
         if look is not None:
-            more = "" if look.answer in FITS else look.more
+            more = "" if look.answer is _WATCH else look.more  # each says its own
             alike.setdefault((look.answer, more), []).append((thing, look))
     order = sorted(alike, key=lambda key: (_PLACES[key[0]], key[1]))
     return tuple(_run(alike[key], few=few) for key in order)
@@ -189,6 +189,7 @@ def _runs(
 
 _PLACES: Final[dict[str, int]] = {a: place for place, a in enumerate(BEST_FIRST)}
 FITS: Final = frozenset({Answer.GOOD, Answer.WATCH})
+_WATCH: Final = Answer.WATCH  # thousands are asked: a set of them would take longer
 
 
 def _run(alike: Sequence[tuple[Thing, ItemLook]], *, few: bool) -> Run:
@@ -208,7 +209,7 @@ def _run(alike: Sequence[tuple[Thing, ItemLook]], *, few: bool) -> Run:
 
 def _said(look: ItemLook) -> str:
     """Return its hole, and until when it is good or why only just, in words."""
-    just = look.more if look.answer is Answer.WATCH else ""
+    just = look.more if look.answer is _WATCH else ""
     said = _until(look.until) if look.until else just
     if not look.hole:
         return said
