@@ -74,7 +74,7 @@ def calendar(request: HttpRequest, key: str) -> HttpResponse:
         CalendarKey.objects.filter(pk=polled.pk).update(fetched_at=now)
     if new_day:
         catch_up(polled.pk)
-        polled = _polled(hashed, fields) or polled
+        polled = _polled(hashed, fields)
     return _answer(request, polled)
 
 
@@ -97,8 +97,8 @@ def _refusal(status: int) -> HttpResponse:
     return HttpResponse("", status=status, headers={**HEADERS, "Content-Length": "0"})
 
 
-def _answer(request: HttpRequest, polled: Polled) -> HttpResponse:
-    if polled.changed_at is None:  # the link was deleted this very moment
+def _answer(request: HttpRequest, polled: Polled | None) -> HttpResponse:
+    if polled is None or polled.changed_at is None:  # deleted this very moment
         return _refusal(404)
     changed = timegm(polled.changed_at.utctimetuple())
     unchanged = get_conditional_response(request, polled.etag, changed)

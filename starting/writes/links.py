@@ -51,9 +51,13 @@ def catch_up(link: int) -> None:
     A link made by hand, opened again or restored after that has no file, or an old
     one: it is written from the diary as it stands. Without a plan an old one serves on.
     """
-    yard = Yard.objects.get(calendar_keys=link)
+    yard = Yard.objects.filter(calendar_keys=link).first()
+    if yard is None:  # deleted meanwhile
+        return
     ensure_planned(yard)
-    key = CalendarKey.objects.get(pk=link)
+    key = CalendarKey.objects.filter(pk=link).first()
+    if key is None:
+        return
     stands = key.valid_until is not None and key.valid_until > timezone.now()
     if key.changed_at is None or (is_planned(yard, today_in(yard)) and not stands):
         store_again(link)

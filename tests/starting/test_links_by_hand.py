@@ -15,9 +15,10 @@ from fitting.models import Yard
 from fitting.writes import touch
 from starting.feed import render_anew
 from starting.models import CalendarKey, StoredFeed
+from starting.views import feed
 from starting.writes import ensure_planned
 from starting.writes.calendar_files import calendar_body, next_midnight, options_of
-from starting.writes.links import end_link, key_hash, make_link
+from starting.writes.links import catch_up, end_link, key_hash, make_link
 from starting.writes.publish import published
 from tests.make import make_horse, make_measurement
 
@@ -125,3 +126,32 @@ def test_two_first_polls_at_once_both_get_the_file(
     answers = [client.get(ADDRESS), *others]
     assert [answer.status_code for answer in answers] == [200, 200]
     assert len({(answer.content, answer["ETag"]) for answer in answers}) == 1
+
+
+@pytest.mark.parametrize("moment", ["is_planned", "replan"])
+def test_a_link_deleted_while_its_yard_is_planned_is_not_there(
+    client: Client, yard: Yard, monkeypatch: pytest.MonkeyPatch, moment: str
+) -> None:
+    key = by_hand(yard)
+    before = getattr(PLANNING, moment)
+
+    def deleting(*asked: Any) -> Any:
+        CalendarKey.objects.filter(pk=key.pk).delete()
+        return before(*asked)
+
+    monkeypatch.setattr(PLANNING, moment, deleting)
+    assert client.get(ADDRESS).status_code == 404
+
+
+def test_a_link_deleted_as_it_is_asked_for_is_not_there(
+    client: Client, yard: Yard, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    key = by_hand(yard)
+    before = catch_up
+
+    def deleting(link: int) -> None:
+        key.delete()
+        before(link)
+
+    monkeypatch.setattr(feed, "catch_up", deleting)
+    assert client.get(ADDRESS).status_code == 404
