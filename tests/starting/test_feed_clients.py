@@ -39,7 +39,7 @@ def test_a_subscriber_sees_every_entry_on_its_one_day(
     link.plan()
     subscriber.sync()
     entries = [revised.entry for revised in published(link.horse.yard)]
-    assert len(entries) > 30
+    assert len(entries) > 20
     assert {entry.forecast for entry in entries} == {True, False}
     assert subscriber.shown() == {
         entry.title: ShownEntry(
