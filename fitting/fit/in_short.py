@@ -41,4 +41,4 @@ def just_short(at_middle: Answer, *, small: bool) -> str:
 def holes_short(holes: float, *, small: bool) -> str:
     """Return how many holes are missing at the end of a strap, at least one."""
     many = max(round(holes), 1)
-    return f"{many} hole{'' if many == 1 else 's'} {'short' if small else 'long'}"
+    return f"{many} hole{'' if many == 1 else 's'} too {'short' if small else 'long'}"

@@ -65,10 +65,10 @@ def test_a_mouth_that_is_hardly_known_is_not_sure() -> None:
     [
         (4, ""),
         (1, ""),
-        (0, "1 hole short"),
-        (-1, "2 holes short"),
-        (8, "1 hole long"),
-        (9, "2 holes long"),
+        (0, "1 hole too short"),
+        (-1, "2 holes too short"),
+        (8, "1 hole too long"),
+        (9, "2 holes too long"),
     ],
 )
 def test_a_bridle_says_how_many_holes_it_lacks(hole: int, short: str) -> None:
